@@ -1,0 +1,34 @@
+// Findings and figures as text for people and JSON for programs.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "loomleaf/language/complaint.h"
+#include "loomleaf/rules/rule.h"
+
+namespace loomleaf {
+
+struct ReportStyle {
+  bool colour = false;           // ANSI colours on the severity words alone
+};
+
+// The findings as text, in the order given, and a last line that counts them. Plain GNU form:
+//   plan.loom:12:1: DANGER: gauge-mismatch: C1.red may carry 8 A, F1 lets 30 A through
+//       mend: ...
+//       after: NEC 552.10(E)(1)
+std::string findings_text(const std::vector<Finding>& findings, const SourceText& source, ReportStyle style);
+
+// "loomleaf-check/1", as the project's documentation of `check --json` says. `checked` is absent where the plan could not
+// be understood: then complaints are all there is.
+std::string check_json(const Checked* checked, const std::vector<Finding>& findings,
+                       const std::vector<Complaint>& complaints, const SourceText& source);
+
+// A rule's manual page, and the list of all.
+std::string explain_text(const Rule& rule);
+std::string explain_list();
+
+// Text from a plan made safe for a terminal: control characters become a visible replacement.
+std::string printable(std::string_view text);
+
+}  // namespace loomleaf

@@ -1,0 +1,48 @@
+// The catalogue of checks. Each rule is one file in src/rules/ that holds its check and its manual page.
+#pragma once
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "loomleaf/circuit/circuit.h"
+#include "loomleaf/plan/plan.h"
+#include "loomleaf/route/route.h"
+#include "loomleaf/rules/finding.h"
+#include "loomleaf/stock/rulebook.h"
+#include "loomleaf/stock/stock.h"
+#include "loomleaf/study/study.h"
+
+namespace loomleaf {
+
+// All that a rule may look at.
+struct Checked {
+  const Plan& plan;
+  const Routes& routes;
+  const Circuit& circuit;
+  const Study& study;
+  const Stock& stock;
+  const Rulebook& rulebook;
+};
+
+struct Rule {
+  std::string_view name;
+  Severity severity;             // the highest it gives
+  std::string_view what;         // the manual page, each a short paragraph: what it finds,
+  std::string_view why;          // why it matters,
+  std::string_view mend;         // how to mend it,
+  std::string_view source;       // where the limit comes from
+  std::vector<Finding> (*check)(const Checked&);
+};
+
+std::span<const Rule> all_rules();          // in order of severity, then name
+const Rule* find_rule(std::string_view name);
+
+// Runs every rule, applies the plan's `accept`s (one that meets nothing is itself a finding), and sorts: severity, then
+// place in the plan, then rule, then subjects.
+std::vector<Finding> run_rules(const Checked& checked);
+
+struct Tally { int danger = 0, warning = 0, caution = 0, notice = 0, accepted = 0; };
+Tally tally(const std::vector<Finding>& findings);
+
+}  // namespace loomleaf

@@ -1,0 +1,37 @@
+// The wiring diagram as pages.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "loomleaf/circuit/circuit.h"
+#include "loomleaf/plan/plan.h"
+#include "loomleaf/route/route.h"
+#include "loomleaf/sheets/display_list.h"
+#include "loomleaf/sheets/sheet_frame.h"
+#include "loomleaf/study/study.h"
+
+namespace loomleaf {
+
+// Where everything stands on a sheet, for tests and `--as json` ("loomleaf-placement/1").
+struct PlacedItem { std::string id; Box box; };
+struct PlacedWire { std::string id; std::vector<Point> points; };
+struct PlacedText { std::string of; std::string text; Box box; double cap_mm = 2.0; };
+struct PlacedSheet {
+  double width_mm = 0.0, height_mm = 0.0;
+  std::vector<PlacedItem> items;
+  std::vector<PlacedWire> wires;
+  std::vector<PlacedText> texts;
+};
+
+struct DiagramSheets {
+  std::vector<Page> pages;
+  std::vector<OutlineEntry> outline;
+  std::vector<PlacedSheet> placement;       // one a page
+};
+
+DiagramSheets draw_diagram(const Plan& plan, const Routes& routes, const Circuit& circuit, const Study& study,
+                           const Stock& stock, const TemplateFolders& folders, const SheetFormat& format,
+                           const TitleFields& fields, const TextMeasure& type);
+
+}  // namespace loomleaf

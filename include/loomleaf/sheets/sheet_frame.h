@@ -1,0 +1,44 @@
+// Paper, frame and title block, from templates/sheets/*.xml.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "loomleaf/sheets/display_list.h"
+#include "loomleaf/stock/stock.h"
+
+namespace loomleaf {
+
+// A paper with its frame, as a template measures it. All in mm.
+struct SheetFormat {
+  std::string name;                      // "a4", "letter", "a3", "tabloid"
+  double width_mm = 297.0, height_mm = 210.0;   // as used: landscape has width > height
+  double margin_mm = 10.0;
+  double frame_band_mm = 4.0;            // between outer and inner frame line, where the zones stand
+  int zone_columns = 6, zone_rows = 4;   // zones after ISO 5457: figures across, letters down
+  double title_width_mm = 110.0, title_height_mm = 30.0;   // the title block, lower right corner of the inner frame
+
+  Box inner() const;                     // the drawing area inside the frame
+  Box title_block() const;
+  std::string zone(Point at) const;      // "B3"
+};
+
+enum class Orientation { portrait, landscape };
+Loaded<SheetFormat> load_sheet_format(const TemplateFolders& folders, std::string_view paper, Orientation orientation);
+
+// What the title block says on every sheet (fields after ISO 7200).
+struct TitleFields {
+  std::string title, revision, date, by, rules;
+  std::string sheet_name;                // "Diagram: distribution"
+  std::string check_status;              // "checked: nothing found", "checked: 1 DANGER, 2 WARNING"
+  int checks_not_done = 0;
+  bool cleared = true;                   // false: NOT CLEARED FOR POWER-UP across the sheet's head
+  std::vector<std::string> cautions;     // of this sheet
+};
+
+// Frame, zones, title block and, where it is not cleared, the notice; appended to the page.
+void draw_frame(Page& page, const SheetFormat& format, const TitleFields& fields, int sheet, int sheets,
+                const TextMeasure& type);
+
+}  // namespace loomleaf

@@ -1,0 +1,91 @@
+// A book of rules as data: what a conductor may carry, where its device may sit, what drop is acceptable.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "loomleaf/units/colour.h"
+#include "loomleaf/stock/stock.h"
+#include "loomleaf/units/quantity.h"
+#include "loomleaf/units/wire_size.h"
+
+namespace loomleaf {
+
+struct AmpacityRow {
+  WireSize size;
+  std::optional<Temperature> insulation;   // absent: whatever the insulation
+  Current may_carry{};
+  Provenance from;
+};
+
+// Factor on the ampacity at an ambient of up to `up_to`, for one insulation.
+struct AmbientRow {
+  Temperature insulation{};
+  Temperature up_to{};
+  double factor = 1.0;
+  Provenance from;
+};
+
+// Factor where at least `from_count` run together. What counts: conductors that carry current, or circuits.
+struct GroupingRow {
+  int from_count = 1;
+  double factor = 1.0;
+  Provenance from;
+};
+
+// How long a conductor may run before its device.
+struct PositionRow {
+  std::optional<Length> longest;           // absent: no device asked for
+  bool only_sheathed = false;              // holds only if sheathed or enclosed all the way
+  bool only_from_battery = false;          // holds only for a stretch fed at a battery's terminal
+  bool only_starter = false;               // holds only for a starter's stretch
+  Provenance from;
+};
+
+struct MinSizeRow {
+  bool in_sheath = false;                  // for cores of a cable
+  WireSize least;
+  Provenance from;
+};
+
+struct ColourRow {
+  std::string use;                         // "positive", "negative", "bond"
+  std::vector<WireColour> colours;
+  Provenance from;
+};
+
+struct Rulebook {
+  std::string name;                        // "rv"
+  std::string title;                       // "recreational vehicles, after NEC 552.10 and ANSI/RVIA LV"
+  std::vector<AmpacityRow> ampacity;
+  std::vector<AmbientRow> ambient;
+  std::vector<GroupingRow> grouping;
+  bool grouping_counts_circuits = false;   // else current-carrying conductors
+  Temperature ambient_reference{};         // the tables hold up to this ambient
+  Figure<double> device_allowance;         // device rating over ampacity, 1.0 or 1.5
+  std::vector<PositionRow> positions;
+  Figure<double> drop_limit;               // share of 1
+  std::vector<MinSizeRow> least_sizes;
+  std::vector<ColourRow> colours;
+  Figure<bool> return_alone_may_be_switched;
+  Figure<bool> chassis_may_carry;          // working current through metalwork
+  Figure<double> continuous_factor;        // 1.25
+  Figure<Duration> continuous_from;        // 3 h
+  std::vector<std::pair<int, double>> conduit_fill;  // from so many cables, share of 1 of the bore's area
+  Provenance conduit_fill_from;
+
+  // Ampacity of a size in free air at the reference ambient. Without an insulation rating: the lowest that the book has a
+  // table for at this size. A rating between two tables takes the lower. A metric size that the book lacks takes the
+  // next thinner listed area (never more than its copper earns). Nothing where the book knows no thinner size either.
+  std::optional<Figure<Current>> ampacity_of(const WireSize& size, std::optional<Temperature> insulation) const;
+  Figure<double> ambient_factor(std::optional<Temperature> insulation, Temperature ambient) const;  // 0: not permitted
+  Figure<double> grouping_factor(int count) const;
+  std::optional<Figure<WireSize>> least_size(bool in_sheath) const;
+};
+
+// Reads rulebooks/NAME.xml.
+Loaded<Rulebook> load_rulebook(const TemplateFolders& folders, std::string_view name);
+
+}  // namespace loomleaf

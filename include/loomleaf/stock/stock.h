@@ -1,0 +1,102 @@
+// What can be bought, as tables read once from templates/stock/*.xml.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "loomleaf/stock/provenance.h"
+#include "loomleaf/units/quantity.h"
+#include "loomleaf/units/wire_size.h"
+
+namespace loomleaf {
+
+// A stranded copper conductor of a size that is sold.
+struct WireStock {
+  WireSize size;
+  Area area{};
+  Resistance per_metre_20C{};           // ohm in one metre at 20 C
+  Length single_od{};                   // outside diameter of a single insulated conductor
+  Length two_core_od{};                 // of a round two-core cable (flat: its width); zero where not sold
+  Provenance area_from, resistance_from, od_from;
+};
+
+// A device opens no sooner than `no_sooner` and no later than `no_later` at `times` its rating; absent: not limited.
+struct TimeGate {
+  double times = 1.0;
+  std::optional<Duration> no_sooner, no_later;
+};
+
+struct FuseFamily {
+  std::string name;                     // "blade", "class-t"
+  std::string what;
+  bool breaker = false;
+  bool current_limiting = false;
+  std::vector<Current> ratings;         // rising
+  Voltage rated_voltage{};
+  std::optional<Current> breaks;        // interrupt rating; absent: not known
+  std::vector<TimeGate> gates;          // rising in `times`; empty: no published curve
+  std::vector<std::pair<Current, Resistance>> cold_resistance;  // by rating
+  Provenance from, breaks_from, gates_from, resistance_from;
+
+  // Cold resistance at a rating, log-log between the listed ones; absent where none is listed.
+  std::optional<Resistance> resistance(Current rating) const;
+};
+
+struct SpliceKind {
+  std::string what;
+  int ways = 2;
+  WireSize least, most;
+  std::optional<Current> rating;
+  Provenance from;
+};
+
+// Heat-shrink sleeve, before and after recovery.
+struct Sleeve {
+  std::string name;
+  Length supplied_bore{}, recovered_bore{};
+  double ratio = 2.0;
+  Provenance from;
+};
+
+struct Conduit { std::string name; Length bore{}; Provenance from; };
+
+struct Stock {
+  std::vector<WireStock> wires;
+  std::vector<FuseFamily> families;
+  std::vector<SpliceKind> splices;
+  std::vector<Sleeve> sleeves;          // rising in supplied bore
+  std::vector<Conduit> conduits;
+  Figure<Resistance> contact_resistance;   // of any contact whose own is not given
+
+  const WireStock* find(const WireSize& size) const;
+  const FuseFamily* find_family(std::string_view name) const;   // any case
+};
+
+// What is wrong with a template: "FILE:LINE: ...", with what the file should say.
+struct TemplateError {
+  std::string file;
+  int line = 0;                         // 0: the file as a whole
+  std::string message;
+};
+
+template <class T>
+struct Loaded {
+  T value{};
+  std::vector<TemplateError> errors;    // empty: good
+};
+
+// Folders to look in for templates, first match wins: the user's own beside the plan, then the installed one.
+struct TemplateFolders {
+  std::vector<std::filesystem::path> roots;   // each holds stock/, rulebooks/, labels/, sheets/, symbols/
+  // The first root that has this file, as a path; empty where none has.
+  std::filesystem::path find(std::string_view folder, std::string_view file) const;
+  // The names (without ".xml") in that folder over all roots, sorted, each once.
+  std::vector<std::string> list(std::string_view folder) const;
+};
+
+Loaded<Stock> load_stock(const TemplateFolders& folders);
+
+}  // namespace loomleaf

@@ -1,0 +1,32 @@
+// What a conductor is and may carry where it runs, before anything flows in it.
+#pragma once
+
+#include <optional>
+
+#include "loomleaf/circuit/circuit.h"
+#include "loomleaf/plan/plan.h"
+#include "loomleaf/route/route.h"
+#include "loomleaf/stock/rulebook.h"
+#include "loomleaf/stock/stock.h"
+
+namespace loomleaf {
+
+struct ConductorFigures {
+  WireSize size;                           // as declared; a signal without a size: the rulebook's least
+  bool size_assumed = false;
+  Area area{};
+  Length length{};
+  Resistance resistance{};                 // at the conductor temperature (30 C, or the system's), alpha 0.00393/K from 20 C
+  std::optional<Figure<Current>> table_ampacity;  // before factors
+  double ambient_factor = 1.0, grouping_factor = 1.0;
+  int grouped_with = 1;                    // conductors counted on the fullest leg, itself included
+  Provenance ambient_from, grouping_from;  // where a factor is not 1
+  std::optional<Current> ampacity;         // with factors; absent where the rulebook has none for the size
+  std::optional<Current> may_carry;        // what the rulebook lets protect it: ampacity x its allowance
+};
+
+IndexedList<ConductorOf, ConductorFigures> conductor_figures(const Plan& plan, const Routes& routes,
+                                                             const Circuit& circuit, const Stock& stock,
+                                                             const Rulebook& rulebook);
+
+}  // namespace loomleaf
