@@ -1,0 +1,51 @@
+#include "loomleaf/command/examine.h"
+
+namespace loomleaf {
+
+namespace {
+
+KnownNames known_names(const Stock& stock, const TemplateFolders& folders) {
+  KnownNames known;
+  for (const FuseFamily& family : stock.families) known.families.push_back(family.name);
+  for (const WireStock& wire : stock.wires) known.sizes.push_back(wire.size);
+  known.rulebooks = folders.list("rulebooks");
+  for (const Rule& rule : all_rules()) {
+    known.rules.emplace_back(rule.name);
+    if (rule.severity == Severity::danger) known.danger_rules.emplace_back(rule.name);
+  }
+  return known;
+}
+
+}  // namespace
+
+Examination examine(const SourceText& source, const TemplateFolders& folders, std::optional<std::string> rulebook) {
+  Examination result;
+
+  Loaded<Stock> stock = load_stock(folders);
+  result.stock = std::move(stock.value);
+  result.template_errors = std::move(stock.errors);
+  if (!result.template_errors.empty()) return result;
+
+  Document document = read_document(source);
+  result.complaints = std::move(document.complaints);
+  PlanReading reading = build_plan(document, source, known_names(result.stock, folders));
+  result.plan = std::move(reading.plan);
+  std::move(reading.complaints.begin(), reading.complaints.end(), std::back_inserter(result.complaints));
+  RouteReading routes = find_routes(result.plan);
+  result.routes = std::move(routes.routes);
+  std::move(routes.complaints.begin(), routes.complaints.end(), std::back_inserter(result.complaints));
+  sort_by_place(result.complaints);
+
+  const std::string declared = result.plan.system.rules.empty() ? "rv" : result.plan.system.rules;
+  Loaded<Rulebook> book = load_rulebook(folders, rulebook.value_or(declared));
+  result.rulebook = std::move(book.value);
+  result.template_errors = std::move(book.errors);
+  if (!result.understood()) return result;
+
+  result.circuit = build_circuit(result.plan);
+  result.study = run_study(result.plan, result.routes, result.circuit, result.stock, result.rulebook);
+  result.findings = run_rules(result.checked());
+  return result;
+}
+
+}  // namespace loomleaf
