@@ -36,11 +36,13 @@ Examination examine(const SourceText& source, const TemplateFolders& folders, st
   std::move(routes.complaints.begin(), routes.complaints.end(), std::back_inserter(result.complaints));
   sort_by_place(result.complaints);
 
+  if (!result.complaints.empty()) return result;
+
   const std::string declared = result.plan.system.rules.empty() ? "rv" : result.plan.system.rules;
   Loaded<Rulebook> book = load_rulebook(folders, rulebook.value_or(declared));
   result.rulebook = std::move(book.value);
   result.template_errors = std::move(book.errors);
-  if (!result.understood()) return result;
+  if (!result.template_errors.empty()) return result;
 
   result.circuit = build_circuit(result.plan);
   result.study = run_study(result.plan, result.routes, result.circuit, result.stock, result.rulebook);

@@ -1,0 +1,49 @@
+// What the user asked for, as parsed from the command line.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "loomleaf/command/run.h"
+#include "loomleaf/rules/finding.h"
+
+namespace loomleaf {
+
+struct CheckOptions {
+  std::string plan;
+  bool json = false;
+  std::optional<std::string> rules;
+  Severity stop_at = Severity::warning;
+};
+
+struct PrintOptions {
+  std::string plan;
+  std::optional<std::string> out;              // folder; default: PLAN-papers beside the plan
+  std::vector<std::string> only;               // names of sheets; empty: all
+  std::string as = "pdf";                      // pdf, svg, png, csv, json
+  std::string paper = "a4";
+  std::string label_stock = "plain";
+  std::optional<std::string> rules;
+  std::optional<Severity> stop_at;
+};
+
+struct StartOptions { std::string file; };
+struct ExplainOptions { std::string name; };     // empty: the list
+
+struct Options {
+  std::optional<std::string> templates;        // --templates DIR
+  enum class Colour { automatic, always, never } colour = Colour::automatic;
+  std::variant<CheckOptions, PrintOptions, StartOptions, ExplainOptions> what;
+};
+
+// Either options, or what to print and the status to leave with (help, version, misuse).
+struct ParsedOptions {
+  std::optional<Options> options;
+  std::string text;
+  ExitStatus status = ExitStatus::clean;
+};
+ParsedOptions parse_options(const std::vector<std::string>& arguments);
+
+}  // namespace loomleaf

@@ -1,0 +1,138 @@
+#include "loomleaf/command/papers.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "loomleaf/render/render.h"
+#include "loomleaf/sheets/diagram_sheets.h"
+#include "loomleaf/sheets/label_sheets.h"
+#include "loomleaf/takeoff/labels.h"
+#include "loomleaf/takeoff/table.h"
+
+namespace loomleaf {
+
+namespace {
+
+constexpr double png_dots_per_inch = 150.0;
+
+Drawing drawing_of(const PaperJob& job, std::string_view subject) {
+  Drawing drawing;
+  drawing.title = job.title.title;
+  drawing.author = job.title.by;
+  drawing.subject = subject;
+  drawing.date = job.title.date;
+  return drawing;
+}
+
+// Pages as one PDF, or one file a page as SVG or PNG.
+void add_pages(Paper& paper, const PaperJob& job, const std::string& name, const Drawing& drawing) {
+  if (job.options.as == "pdf") {
+    paper.files.push_back({name + ".pdf", to_pdf(drawing, job.type)});
+    return;
+  }
+  for (std::size_t k = 0; k < drawing.pages.size(); ++k) {
+    const bool is_svg = job.options.as == "svg";
+    paper.files.push_back(
+        {fmt::format("{}-{}.{}", name, k + 1, job.options.as),
+         is_svg ? to_svg(drawing.pages[k], drawing, job.type) : to_png(drawing.pages[k], job.type, png_dots_per_inch)});
+  }
+}
+
+nlohmann::ordered_json placement_json(const std::vector<PlacedSheet>& placement) {
+  using json = nlohmann::ordered_json;
+  json sheets = json::array();
+  for (const PlacedSheet& sheet : placement) {
+    json items = json::array(), wires = json::array(), texts = json::array();
+    for (const PlacedItem& item : sheet.items) {
+      items.push_back({{"id", item.id}, {"x", item.box.x}, {"y", item.box.y}, {"w", item.box.w}, {"h", item.box.h}});
+    }
+    for (const PlacedWire& wire : sheet.wires) {
+      json points = json::array();
+      for (const Point& point : wire.points) points.push_back({point.x, point.y});
+      wires.push_back({{"id", wire.id}, {"points", points}});
+    }
+    for (const PlacedText& text : sheet.texts) {
+      texts.push_back({{"of", text.of},
+                       {"x", text.box.x},
+                       {"y", text.box.y},
+                       {"w", text.box.w},
+                       {"h", text.box.h},
+                       {"cap_mm", text.cap_mm}});
+    }
+    sheets.push_back({{"width_mm", sheet.width_mm},
+                      {"height_mm", sheet.height_mm},
+                      {"items", items},
+                      {"wires", wires},
+                      {"texts", texts}});
+  }
+  return {{"format", "loomleaf-placement/1"}, {"sheets", sheets}};
+}
+
+Paper make_diagram(const PaperJob& job) {
+  Paper paper;
+  const Examination& seen = job.examination;
+  const Loaded<SheetFormat> format = load_sheet_format(job.folders, job.options.paper, Orientation::landscape);
+  paper.template_errors = format.errors;
+  if (!paper.template_errors.empty()) return paper;
+
+  TitleFields title = job.title;
+  title.sheet_name = "Wiring diagram";
+  title.cautions = {"Disconnect the battery before work. Fuse before battery.",
+                    "Local codes and a qualified person have the last word."};
+  DiagramSheets sheets = draw_diagram(seen.plan, seen.routes, seen.circuit, seen.study, seen.stock, job.folders,
+                                      format.value, title, job.type);
+  if (job.options.as == "json") {
+    paper.files.push_back({"diagram.json", placement_json(sheets.placement).dump(1) + "\n"});
+    return paper;
+  }
+  Drawing drawing = drawing_of(job, title.sheet_name);
+  drawing.pages = std::move(sheets.pages);
+  drawing.outline = std::move(sheets.outline);
+  add_pages(paper, job, "diagram", drawing);
+  return paper;
+}
+
+Table label_table(const std::vector<Label>& labels, const Plan& plan) {
+  Table table{"labels", {"id", "end", "kind", "lands_at", "far_end", "fuse", "size", "place", "part_of"}, {}};
+  for (const Label& label : labels) {
+    table.rows.push_back({label.id, label.at_from_end ? "from" : "to", label.is_sheath ? "sheath" : "conductor",
+                          label.lands_at, label.far_end, label.fuse, label.size, label.place, plan.runs[label.run].id});
+  }
+  return table;
+}
+
+Paper make_labels(const PaperJob& job) {
+  Paper paper;
+  const Examination& seen = job.examination;
+  const std::vector<Label> labels = list_labels(seen.plan, seen.circuit, seen.study);
+  if (job.options.as == "csv" || job.options.as == "json") {
+    const Table table = label_table(labels, seen.plan);
+    paper.files.push_back({"labels." + job.options.as, job.options.as == "csv" ? to_csv(table) : to_json(table)});
+    return paper;
+  }
+  const Loaded<LabelStock> stock = load_label_stock(job.folders, job.options.label_stock, job.options.paper);
+  paper.template_errors = stock.errors;
+  if (!paper.template_errors.empty()) return paper;
+
+  TitleFields title = job.title;
+  title.sheet_name = "Wire labels";
+  LabelSheets sheets = draw_label_sheets(labels, stock.value, title, job.type);
+  Drawing drawing = drawing_of(job, title.sheet_name);
+  drawing.pages = std::move(sheets.pages);
+  add_pages(paper, job, "labels", drawing);
+  paper.remarks = std::move(sheets.could_not_fit);
+  return paper;
+}
+
+}  // namespace
+
+std::span<const PaperKind> paper_kinds() {
+  static const std::vector<PaperKind> kinds = {
+      {"diagram", {"pdf", "svg", "png", "json"}, make_diagram},
+      {"labels", {"pdf", "svg", "png", "csv", "json"}, make_labels},
+  };
+  return kinds;
+}
+
+}  // namespace loomleaf
