@@ -16,7 +16,8 @@ struct Ways {
 };
 
 // Changeovers that meet with no device between are one group; groups that do not meet run through their ways side by side,
-// one that is through staying in its first way.
+// one that is through staying in its first way. A relay with only one of its contacts joined is no changeover: it stands
+// closed on that one, which then is its first way.
 struct WaysReading {
   std::vector<Ways> all;                             // at least one, the first has every changeover in its first way
   std::vector<std::vector<ItemId>> not_combined;     // groups of more than 64 combinations: only each alone was taken
