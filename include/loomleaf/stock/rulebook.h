@@ -13,6 +13,8 @@
 
 namespace loomleaf {
 
+// A row without insulation is a cap as well: a limit on the device (NEC 552.10(E)(1), 240.4(D)) that neither insulation
+// nor factors move.
 struct AmpacityRow {
   WireSize size;
   std::optional<Temperature> insulation;   // absent: whatever the insulation
@@ -75,13 +77,20 @@ struct Rulebook {
   Figure<Duration> continuous_from;        // 3 h
   std::vector<std::pair<int, double>> conduit_fill;  // from so many cables, share of 1 of the bore's area
   Provenance conduit_fill_from;
+  std::optional<Figure<Length>> longest_tail;  // leads that an appliance comes with; absent: the book is silent
 
   // Ampacity of a size in free air at the reference ambient. Without an insulation rating: the lowest that the book has a
   // table for at this size. A rating between two tables takes the lower. A metric size that the book lacks takes the
   // next thinner listed area (never more than its copper earns). Nothing where the book knows no thinner size either.
   std::optional<Figure<Current>> ampacity_of(const WireSize& size, std::optional<Temperature> insulation) const;
-  Figure<double> ambient_factor(std::optional<Temperature> insulation, Temperature ambient) const;  // 0: not permitted
+  // The same with a factor for ambient and grouping. The factor acts on the table of the insulation, and a cap holds
+  // beside it; where the cap is all that the book has for this insulation, the factor acts on that.
+  std::optional<Figure<Current>> derated_ampacity(const WireSize& size, std::optional<Temperature> insulation,
+                                                  double factor) const;
+  // 1 up to the reference ambient, 0 where it is not permitted. Without an insulation rating: that of the lowest table.
+  Figure<double> ambient_factor(std::optional<Temperature> insulation, Temperature ambient) const;
   Figure<double> grouping_factor(int count) const;
+  // A book without a row for cores in a sheath holds them to the size of single conductors.
   std::optional<Figure<WireSize>> least_size(bool in_sheath) const;
 };
 

@@ -21,6 +21,7 @@ struct WireStock {
   Length single_od{};                   // outside diameter of a single insulated conductor
   Length two_core_od{};                 // of a round two-core cable (flat: its width); zero where not sold
   Provenance area_from, resistance_from, od_from;
+  Provenance two_core_od_from;          // empty where not sold
 };
 
 // A device opens no sooner than `no_sooner` and no later than `no_later` at `times` its rating; absent: not limited.
@@ -36,13 +37,17 @@ struct FuseFamily {
   bool current_limiting = false;
   std::vector<Current> ratings;         // rising
   Voltage rated_voltage{};
-  std::optional<Current> breaks;        // interrupt rating; absent: not known
+  std::optional<Current> breaks;        // interrupt rating at its full voltage; absent: not known
+  std::vector<std::pair<Voltage, Current>> breaks_up_to;  // interrupt rating up to a voltage, rising in voltage
   std::vector<TimeGate> gates;          // rising in `times`; empty: no published curve
   std::vector<std::pair<Current, Resistance>> cold_resistance;  // by rating
   Provenance from, breaks_from, gates_from, resistance_from;
 
-  // Cold resistance at a rating, log-log between the listed ones; absent where none is listed.
+  // Cold resistance at a rating, log-log between the listed ones; beyond them in inverse proportion to the rating (the
+  // drop at rating stays that of the nearest listed one); absent where none is listed.
   std::optional<Resistance> resistance(Current rating) const;
+  // Interrupt rating at a voltage: a family may break more at 12 V than at 48 V. Absent where it is not known.
+  std::optional<Current> breaks_at(Voltage voltage) const;
 };
 
 struct SpliceKind {
@@ -55,16 +60,17 @@ struct SpliceKind {
 
 // Heat-shrink sleeve, before and after recovery.
 struct Sleeve {
-  std::string name;
+  std::string name;                     // "3/8 in", "9 mm"
+  std::string kind;                     // "single wall", "adhesive-lined", "marker sleeve, sold flat"
   Length supplied_bore{}, recovered_bore{};
   double ratio = 2.0;
   Provenance from;
 };
 
-struct Conduit { std::string name; Length bore{}; Provenance from; };
+struct Conduit { std::string name; Length bore{}; Provenance from; };  // "rigid PVC 20 mm"
 
 struct Stock {
-  std::vector<WireStock> wires;
+  std::vector<WireStock> wires;         // AWG, then metric, each from thin to thick
   std::vector<FuseFamily> families;
   std::vector<SpliceKind> splices;
   std::vector<Sleeve> sleeves;          // rising in supplied bore
@@ -91,12 +97,13 @@ struct Loaded {
 // Folders to look in for templates, first match wins: the user's own beside the plan, then the installed one.
 struct TemplateFolders {
   std::vector<std::filesystem::path> roots;   // each holds stock/, rulebooks/, labels/, sheets/, symbols/
-  // The first root that has this file, as a path; empty where none has.
+  // The first root that has this file, as a path; empty where none has, and for a name that leads out of the folder.
   std::filesystem::path find(std::string_view folder, std::string_view file) const;
   // The names (without ".xml") in that folder over all roots, sorted, each once.
   std::vector<std::string> list(std::string_view folder) const;
 };
 
+// Reads stock/wires.xml, fuses.xml, joints.xml, sleeves.xml and conduits.xml; each says in its head what it holds.
 Loaded<Stock> load_stock(const TemplateFolders& folders);
 
 }  // namespace loomleaf
