@@ -1,0 +1,130 @@
+#include "network_matrix.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace loomleaf {
+namespace {
+
+class Union {
+ public:
+  explicit Union(std::size_t count) : parent_(count) { std::iota(parent_.begin(), parent_.end(), std::size_t{0}); }
+  std::size_t find(std::size_t at) {
+    while (parent_[at] != at) at = parent_[at] = parent_[parent_[at]];
+    return at;
+  }
+  void join(std::size_t a, std::size_t b) {
+    const std::size_t root_a = find(a), root_b = find(b);
+    parent_[std::max(root_a, root_b)] = std::min(root_a, root_b);
+  }
+  // Numbers the sets from 0 in order of their first member.
+  std::vector<std::size_t> numbers(std::size_t& count) {
+    std::vector<std::size_t> number(parent_.size());
+    count = 0;
+    for (std::size_t at = 0; at < parent_.size(); ++at) number[at] = find(at) == at ? count++ : number[find(at)];
+    return number;
+  }
+
+ private:
+  std::vector<std::size_t> parent_;
+};
+
+int narrow(std::size_t at) { return static_cast<int>(at); }
+
+}  // namespace
+
+NetworkLayout lay_out(const NetworkShape& shape) {
+  NetworkLayout layout;
+  for (std::size_t i = 0; i < shape.links.size(); ++i) {
+    const NetworkLink& link = shape.links[i];
+    const bool tied = link.ohm < negligible_ohm;
+    (tied ? layout.tied_links : layout.resistive_links).push_back(i);
+    if (tied) layout.ties.push_back({link.a, link.b, 0.0});
+  }
+  for (const NetworkHold& hold : shape.holds) layout.ties.push_back({hold.plus, hold.minus, hold.volt});
+  layout.held = hold_nodes(shape.nodes, layout.ties);
+  const auto group = [&](std::size_t node) { return layout.held.group_of[node]; };
+
+  Union joined(layout.held.groups);
+  for (const std::size_t i : layout.resistive_links) joined.join(group(shape.links[i].a), group(shape.links[i].b));
+  std::size_t components = 0;
+  layout.component_of_group = joined.numbers(components);
+  for (const NetworkPort& port : shape.ports) joined.join(group(port.plus), group(port.minus));
+  for (const NetworkTransfer& transfer : shape.transfers)
+    joined.join(group(shape.holds[transfer.hold].plus), group(shape.ports[transfer.port].plus));
+  layout.island_of_group = joined.numbers(layout.islands);
+  layout.island_contradicted.assign(layout.islands, false);
+  for (const std::size_t broken : layout.held.contradicted)
+    layout.island_contradicted[layout.island_of_group[broken]] = true;
+
+  // Grounding a source's group keeps the equations few and well conditioned.
+  std::vector<std::size_t> ground(components, no_unknown);
+  for (const NetworkHold& hold : shape.holds) {
+    std::size_t& at = ground[layout.component_of_group[group(hold.minus)]];
+    if (at == no_unknown) at = group(hold.minus);
+  }
+  for (std::size_t g = 0; g < layout.held.groups; ++g) {
+    std::size_t& at = ground[layout.component_of_group[g]];
+    if (at == no_unknown) at = g;
+  }
+  for (std::size_t g = 0; g < layout.held.groups; ++g) {
+    const bool grounded = ground[layout.component_of_group[g]] == g;
+    layout.unknown_of_group.push_back(grounded ? no_unknown : layout.island_of_unknown.size());
+    if (!grounded) layout.island_of_unknown.push_back(layout.island_of_group[g]);
+  }
+  return layout;
+}
+
+ConductanceMatrix::ConductanceMatrix(const NetworkShape& shape, const NetworkLayout& layout) {
+  const auto size = static_cast<Eigen::Index>(layout.island_of_unknown.size());
+  std::vector<Eigen::Triplet<double>> entries;
+  const auto lay = [&](std::size_t node_a, std::size_t node_b, double siemens) {
+    const std::size_t a = layout.unknown_at(node_a), b = layout.unknown_at(node_b);
+    if (a == b) return;
+    if (a != no_unknown) entries.emplace_back(narrow(a), narrow(a), siemens);
+    if (b != no_unknown) entries.emplace_back(narrow(b), narrow(b), siemens);
+    if (a != no_unknown && b != no_unknown)
+      entries.emplace_back(narrow(std::max(a, b)), narrow(std::min(a, b)), -siemens);
+  };
+  for (const std::size_t i : layout.resistive_links) lay(shape.links[i].a, shape.links[i].b, 1.0 / shape.links[i].ohm);
+  for (const NetworkPort& port : shape.ports) lay(port.plus, port.minus, 0.0);
+  matrix_.resize(size, size);
+  matrix_.setFromTriplets(entries.begin(), entries.end());
+  links_alone_.assign(matrix_.valuePtr(), matrix_.valuePtr() + matrix_.nonZeros());
+  for (const NetworkPort& port : shape.ports)
+    ports_.push_back(find_stamp(layout.unknown_at(port.plus), layout.unknown_at(port.minus)));
+}
+
+ConductanceMatrix::Stamp ConductanceMatrix::find_stamp(std::size_t a, std::size_t b) const {
+  const auto value_at = [&](std::size_t row, std::size_t column) {
+    const int* first = matrix_.innerIndexPtr() + matrix_.outerIndexPtr()[column];
+    const int* last = matrix_.innerIndexPtr() + matrix_.outerIndexPtr()[column + 1];
+    return static_cast<std::size_t>(std::lower_bound(first, last, narrow(row)) - matrix_.innerIndexPtr());
+  };
+  Stamp stamp;
+  if (a == b) return stamp;
+  if (a != no_unknown) stamp.a = value_at(a, a);
+  if (b != no_unknown) stamp.b = value_at(b, b);
+  if (a != no_unknown && b != no_unknown) stamp.between = value_at(std::max(a, b), std::min(a, b));
+  return stamp;
+}
+
+void ConductanceMatrix::add(const Stamp& stamp, double siemens) {
+  double* values = matrix_.valuePtr();
+  if (stamp.a != no_unknown) values[stamp.a] += siemens;
+  if (stamp.b != no_unknown) values[stamp.b] += siemens;
+  if (stamp.between != no_unknown) values[stamp.between] -= siemens;
+}
+
+const Eigen::SparseMatrix<double>& ConductanceMatrix::without_ports() {
+  std::copy(links_alone_.begin(), links_alone_.end(), matrix_.valuePtr());
+  return matrix_;
+}
+
+const Eigen::SparseMatrix<double>& ConductanceMatrix::with_ports(const std::vector<double>& siemens) {
+  without_ports();
+  for (std::size_t i = 0; i < ports_.size(); ++i) add(ports_[i], siemens[i]);
+  return matrix_;
+}
+
+}  // namespace loomleaf

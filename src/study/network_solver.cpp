@@ -1,0 +1,334 @@
+#include "network_solver.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace loomleaf {
+namespace {
+
+constexpr double settled_volt = 1e-9;    // below this the last step of Newton's method is all rounding
+constexpr double settled_share = 1e-11;  // of what a transfer draws
+constexpr int most_steps = 60;
+constexpr int most_quick_steps = 12;
+constexpr double quick_enough = 0.3;  // each quick step is this much smaller than the last, or Newton takes over
+constexpr int halvings = 26;          // of the search for the greatest share of its demand that an island bears
+constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
+
+Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
+
+bool is_settled(double change) { return change < settled_volt; }
+
+NetworkDemands scaled(const NetworkDemands& demands, double share) {
+  NetworkDemands less = demands;
+  for (Demand& demand : less.ports) {
+    demand.watt *= share;
+    demand.siemens *= share;
+    if (demand.ampere > 0.0) demand.ampere *= share;
+  }
+  return less;
+}
+
+}  // namespace
+
+Network::Solver::Solver(NetworkShape shape)
+    : shape_(std::move(shape)),
+      layout_(lay_out(shape_)),
+      matrix_(shape_, layout_),
+      tie_currents_(shape_.nodes, layout_.ties, layout_.held) {
+  for (const NetworkPort& port : shape_.ports) island_of_port_.push_back(layout_.island_at(port.plus));
+  links_factor_.compute(matrix_.without_ports());
+  factor_.analyzePattern(matrix_.without_ports());
+}
+
+void Network::Solver::evaluate(State& state, const NetworkDemands& wanted) const {
+  state.demands = wanted.ports;
+  for (std::size_t i = 0; i < shape_.transfers.size(); ++i) {
+    const NetworkTransfer& transfer = shape_.transfers[i];
+    const double delivered = std::max(0.0, state.hold_ampere[transfer.hold]);
+    state.demands[transfer.port].watt += wanted.transfers[i].watt_per_ampere * delivered;
+    state.demands[transfer.port].ampere += wanted.transfers[i].ampere_per_ampere * delivered;
+  }
+  state.node_volt.resize(shape_.nodes);
+  for (std::size_t node = 0; node < shape_.nodes; ++node) {
+    const std::size_t unknown = layout_.unknown_at(node);
+    state.node_volt[node] = layout_.held.offset[node] + (unknown == no_unknown ? 0.0 : state.unknown[at(unknown)]);
+  }
+  state.leaving.assign(shape_.nodes, 0.0);
+  state.link_ampere.assign(shape_.links.size(), 0.0);
+  for (const std::size_t i : layout_.resistive_links) {
+    const NetworkLink& link = shape_.links[i];
+    const double ampere = (state.node_volt[link.a] - state.node_volt[link.b]) / link.ohm;
+    state.link_ampere[i] = ampere;
+    state.leaving[link.a] += ampere;
+    state.leaving[link.b] -= ampere;
+  }
+  state.port_volt.resize(shape_.ports.size());
+  state.port_ampere.resize(shape_.ports.size());
+  for (std::size_t i = 0; i < shape_.ports.size(); ++i) {
+    const NetworkPort& port = shape_.ports[i];
+    Demand& demand = state.demands[i];
+    if (state.off[island_of_port_[i]]) demand = {};
+    const double volt = state.node_volt[port.plus] - state.node_volt[port.minus];
+    double ampere = demand.siemens * volt + demand.ampere;
+    if (demand.watt != 0.0) ampere += demand.watt / volt;
+    state.port_volt[i] = volt;
+    state.port_ampere[i] = ampere;
+    state.leaving[port.plus] += ampere;
+    state.leaving[port.minus] -= ampere;
+  }
+}
+
+double Network::Solver::across(const Eigen::VectorXd& unknowns, const NetworkPort& port) const {
+  const auto value = [&](std::size_t node) {
+    const std::size_t unknown = layout_.unknown_at(node);
+    return unknown == no_unknown ? 0.0 : unknowns[at(unknown)];
+  };
+  return value(port.plus) - value(port.minus);
+}
+
+void Network::Solver::update_holds(State& state) const {
+  const std::vector<double> currents = tie_currents_.from_leaving(state.leaving);
+  const std::size_t tied = layout_.tied_links.size();
+  for (std::size_t i = 0; i < tied; ++i) state.link_ampere[layout_.tied_links[i]] = currents[i];
+  for (std::size_t i = 0; i < shape_.holds.size(); ++i) state.hold_ampere[i] = -currents[tied + i];
+}
+
+Eigen::VectorXd Network::Solver::excess(const State& state) const {
+  Eigen::VectorXd excess = Eigen::VectorXd::Zero(at(layout_.island_of_unknown.size()));
+  for (std::size_t node = 0; node < shape_.nodes; ++node) {
+    const std::size_t unknown = layout_.unknown_at(node);
+    if (unknown != no_unknown) excess[at(unknown)] += state.leaving[node];
+  }
+  return excess;
+}
+
+std::vector<double> Network::Solver::slopes(const State& state) const {
+  std::vector<double> siemens;
+  siemens.reserve(shape_.ports.size());
+  for (std::size_t i = 0; i < shape_.ports.size(); ++i) {
+    const Demand& demand = state.demands[i];
+    const double volt = state.port_volt[i];
+    siemens.push_back(demand.siemens - (demand.watt != 0.0 ? demand.watt / (volt * volt) : 0.0));
+  }
+  return siemens;
+}
+
+Network::Solver::State Network::Solver::without_load() {
+  State state;
+  state.unknown = Eigen::VectorXd::Zero(at(layout_.island_of_unknown.size()));
+  state.hold_ampere.assign(shape_.holds.size(), 0.0);
+  state.off = layout_.island_contradicted;
+  NetworkDemands nothing;
+  nothing.ports.resize(shape_.ports.size());
+  nothing.transfers.resize(shape_.transfers.size());
+  evaluate(state, nothing);
+  if (!layout_.island_of_unknown.empty()) state.unknown -= links_factor_.solve(excess(state));
+  return state;
+}
+
+std::vector<bool> Network::Solver::islands_past_the_limit() const {
+  std::vector<bool> past(layout_.islands, false);
+  const auto& place_of = factor_.permutationP().indices();
+  const auto diagonal = factor_.vectorD();
+  // A factorization that met a zero has no values behind it.
+  Eigen::Index good = diagonal.size();
+  if (factor_.info() != Eigen::Success)
+    for (good = 0; good < diagonal.size() && diagonal[good] != 0.0;) ++good;
+  for (std::size_t i = 0; i < layout_.island_of_unknown.size(); ++i) {
+    const Eigen::Index place = place_of.size() == 0 ? at(i) : Eigen::Index{place_of[at(i)]};
+    if (place <= good && place < diagonal.size() && !(diagonal[place] > 0.0)) past[layout_.island_of_unknown[i]] = true;
+  }
+  return past;
+}
+
+std::vector<double> Network::Solver::step(State& state, const Eigen::VectorXd& change) const {
+  std::vector<double> share(layout_.islands, 1.0);
+  for (std::size_t i = 0; i < shape_.ports.size(); ++i) {
+    if (state.demands[i].watt <= 0.0) continue;
+    const double fall = -across(change, shape_.ports[i]);
+    double& s = share[island_of_port_[i]];
+    while (s * fall > 0.5 * state.port_volt[i] && s > 1e-6) s *= 0.5;
+  }
+  std::vector<double> greatest(layout_.islands, 0.0);
+  for (std::size_t i = 0; i < layout_.island_of_unknown.size(); ++i) {
+    const std::size_t island = layout_.island_of_unknown[i];
+    state.unknown[at(i)] += share[island] * change[at(i)];
+    greatest[island] = std::max(greatest[island], std::fabs(change[at(i)]));
+  }
+  return greatest;
+}
+
+// By island: how much what the transfers draw has moved, as a voltage that is settled or not.
+std::vector<double> Network::Solver::transfer_changes(const State& state, const std::vector<double>& before) const {
+  std::vector<double> changes(layout_.islands, 0.0);
+  for (const NetworkTransfer& transfer : shape_.transfers) {
+    const double now = state.hold_ampere[transfer.hold], was = before[transfer.hold];
+    double& change = changes[island_of_port_[transfer.port]];
+    if (std::fabs(now - was) > settled_share * std::max(std::fabs(now), 1e-3)) change = 1.0;
+  }
+  return changes;
+}
+
+std::vector<bool> Network::Solver::newton(State& state, const NetworkDemands& wanted) {
+  std::vector<bool> failed(layout_.islands, false);
+  const auto give_up = [&](std::size_t island) {
+    if (!state.off[island]) failed[island] = state.off[island] = true;
+  };
+  for (int count = 0; count < most_steps; ++count) {
+    evaluate(state, wanted);
+    std::vector<double> open(layout_.islands, 0.0);
+    if (!shape_.transfers.empty()) {
+      const std::vector<double> before = state.hold_ampere;
+      update_holds(state);
+      open = transfer_changes(state, before);
+      evaluate(state, wanted);
+    }
+    for (std::size_t i = 0; i < shape_.ports.size(); ++i)
+      if (state.demands[i].watt > 0.0 && !(state.port_volt[i] > 0.0)) give_up(island_of_port_[i]);
+    factor_.factorize(matrix_.with_ports(slopes(state)));
+    const std::vector<bool> past = islands_past_the_limit();
+    bool any_past = false;
+    for (std::size_t island = 0; island < layout_.islands; ++island)
+      if (past[island]) {
+        any_past = true;
+        give_up(island);
+      }
+    if (any_past) continue;  // without these islands the matrix is sound again
+    has_factor_ = true;
+    if (!layout_.island_of_unknown.empty()) {
+      const std::vector<double> moved = step(state, -factor_.solve(excess(state)));
+      for (std::size_t island = 0; island < layout_.islands; ++island)
+        open[island] = std::max(open[island], moved[island]);
+    }
+    if (std::all_of(open.begin(), open.end(), is_settled)) return failed;
+    if (count + 1 == most_steps)
+      for (std::size_t island = 0; island < layout_.islands; ++island)
+        if (!is_settled(open[island])) give_up(island);
+  }
+  return failed;
+}
+
+// The last factorization still points the right way where little has changed, and costs no new one.
+bool Network::Solver::quick(State& state, const NetworkDemands& wanted) {
+  if (!has_factor_ || layout_.island_of_unknown.empty()) return false;
+  double last = std::numeric_limits<double>::infinity();
+  for (int count = 0; count < most_quick_steps; ++count) {
+    evaluate(state, wanted);
+    double transfer_change = 0.0;
+    if (!shape_.transfers.empty()) {
+      const std::vector<double> before = state.hold_ampere;
+      update_holds(state);
+      for (const double change : transfer_changes(state, before)) transfer_change = std::max(transfer_change, change);
+      evaluate(state, wanted);
+    }
+    double moved = 0.0;
+    for (const double change : step(state, -factor_.solve(excess(state)))) moved = std::max(moved, change);
+    if (!std::isfinite(moved)) return false;
+    const double shrunk = moved / last;
+    // What is still to come is a geometric row.
+    if (transfer_change == 0.0 && is_settled(moved) && (moved * std::min(shrunk, 1.0) < 1e-3 * settled_volt))
+      return true;
+    if (count > 0 && shrunk > quick_enough) return is_settled(moved) && transfer_change == 0.0;
+    last = moved;
+  }
+  return false;
+}
+
+Network::Solver::Limit Network::Solver::find_limit(std::size_t island, const NetworkDemands& wanted) {
+  State good = without_load();
+  for (std::size_t other = 0; other < layout_.islands; ++other)
+    if (other != island) good.off[other] = true;
+  const auto bears = [&](double share) {
+    State trial = good;
+    if (newton(trial, scaled(wanted, share))[island]) return false;
+    good = std::move(trial);
+    return true;
+  };
+  double low = 0.0, high = 1.0;
+  for (int i = 0; i < halvings; ++i) {
+    const double middle = 0.5 * (low + high);
+    (bears(middle) ? low : high) = middle;
+  }
+  if (high == 1.0 && bears(1.0)) return {std::move(good), std::nullopt};
+  return {std::nullopt, falling_fastest(island, good, scaled(wanted, low))};
+}
+
+std::optional<std::size_t> Network::Solver::falling_fastest(std::size_t island, State& state,
+                                                            const NetworkDemands& demands) {
+  evaluate(state, demands);
+  factor_.factorize(matrix_.with_ports(slopes(state)));
+  // What a little more of everything would do.
+  state.leaving.assign(shape_.nodes, 0.0);
+  for (std::size_t i = 0; i < shape_.ports.size(); ++i) {
+    state.leaving[shape_.ports[i].plus] += state.port_ampere[i];
+    state.leaving[shape_.ports[i].minus] -= state.port_ampere[i];
+  }
+  Eigen::VectorXd change = Eigen::VectorXd::Zero(state.unknown.size());
+  if (change.size() > 0) change = -factor_.solve(excess(state));
+  std::optional<std::size_t> first;
+  double fastest = -std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < shape_.ports.size(); ++i) {
+    if (island_of_port_[i] != island || state.demands[i].watt <= 0.0) continue;
+    const double fall = -across(change, shape_.ports[i]) / state.port_volt[i];
+    if (fall <= fastest) continue;
+    fastest = fall;
+    first = i;
+  }
+  return first;
+}
+
+NetworkSolution Network::Solver::solve(const NetworkDemands& demands) {
+  State state = without_load();
+  std::vector<NetworkSolution::Collapse> collapses;
+  const std::vector<bool> failed = newton(state, demands);
+  for (std::size_t island = 0; island < layout_.islands; ++island) {
+    if (!failed[island]) continue;
+    const Limit limit = find_limit(island, demands);
+    has_factor_ = false;
+    if (!limit.solved) {
+      collapses.push_back({island, limit.gives_way});
+      continue;
+    }
+    state.off[island] = false;
+    for (std::size_t i = 0; i < layout_.island_of_unknown.size(); ++i)
+      if (layout_.island_of_unknown[i] == island) state.unknown[at(i)] = limit.solved->unknown[at(i)];
+    for (std::size_t i = 0; i < shape_.holds.size(); ++i)
+      if (layout_.island_at(shape_.holds[i].plus) == island) state.hold_ampere[i] = limit.solved->hold_ampere[i];
+  }
+  return finish(state, demands, std::move(collapses));
+}
+
+NetworkSolution Network::Solver::solve_from(const NetworkSolution& start, const NetworkDemands& demands) {
+  State state = without_load();
+  for (const NetworkSolution::Collapse& collapse : start.collapses) state.off[collapse.island] = true;
+  state.hold_ampere = start.hold_ampere;
+  for (std::size_t node = 0; node < shape_.nodes; ++node) {
+    const std::size_t unknown = layout_.unknown_at(node);
+    if (unknown != no_unknown && !state.off[layout_.island_at(node)])
+      state.unknown[at(unknown)] = start.node_volt[node] - layout_.held.offset[node];
+  }
+  for (std::size_t i = 0; i < shape_.holds.size(); ++i)
+    if (state.off[layout_.island_at(shape_.holds[i].plus)]) state.hold_ampere[i] = 0.0;
+  if (quick(state, demands)) return finish(state, demands, start.collapses);
+  return solve(demands);
+}
+
+NetworkSolution Network::Solver::finish(State& state, const NetworkDemands& wanted,
+                                        std::vector<NetworkSolution::Collapse> collapses) {
+  evaluate(state, wanted);
+  update_holds(state);
+  NetworkSolution solution{std::move(state.node_volt), std::move(state.link_ampere), std::move(state.port_ampere),
+                           state.hold_ampere, std::move(collapses)};
+  const auto blank = [&](std::vector<double>& values, auto island_of) {
+    for (std::size_t i = 0; i < values.size(); ++i)
+      if (state.off[island_of(i)]) values[i] = not_a_number;
+  };
+  blank(solution.node_volt, [&](std::size_t i) { return layout_.island_at(i); });
+  blank(solution.link_ampere, [&](std::size_t i) { return layout_.island_at(shape_.links[i].a); });
+  blank(solution.port_ampere, [&](std::size_t i) { return island_of_port_[i]; });
+  blank(solution.hold_ampere, [&](std::size_t i) { return layout_.island_at(shape_.holds[i].plus); });
+  return solution;
+}
+
+}  // namespace loomleaf
