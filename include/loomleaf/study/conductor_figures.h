@@ -19,9 +19,11 @@ struct ConductorFigures {
   Resistance resistance{};                 // at the conductor temperature (30 C, or the system's), alpha 0.00393/K from 20 C
   std::optional<Figure<Current>> table_ampacity;  // before factors
   double ambient_factor = 1.0, grouping_factor = 1.0;
-  int grouped_with = 1;                    // conductors counted on the fullest leg, itself included
+  int grouped_with = 1;                    // what the rulebook counts on the fullest leg that is conduit or bundle, or in
+                                           // its own sheath, itself included
   Provenance ambient_from, grouping_from;  // where a factor is not 1
-  std::optional<Current> ampacity;         // with factors; absent where the rulebook has none for the size
+  std::optional<Current> ampacity;         // with factors (see Rulebook::derated_ampacity); absent where the rulebook has
+                                           // none for the size
   std::optional<Current> may_carry;        // what the rulebook lets protect it: ampacity x its allowance
 };
 
