@@ -21,15 +21,19 @@ struct Supply {
   Voltage low{}, nominal{}, high{};      // `low` is nominal where none is given; sums for a chain
   bool limited = false;                  // anything but batteries; a charging converter too
   std::optional<Current> limit;          // of a limited one or a converter; the least in a chain
+  // Set for a piece of a chain (down to each of its sources), which what taps a bank in its middle hangs on. Pieces
+  // stand behind all whole supplies. Whoever counts or holds supplies takes the whole ones alone.
+  std::optional<SupplyId> piece_of;
 };
 
 struct DeadShort {
-  SupplyId supply;
+  SupplyId supply;                       // for sources that close on themselves in a ring: the ring as a chain
   std::vector<BranchId> way;             // the branches from its + to its -, one shortest way, in order
 };
 
+// Two supplies across the same two parts whose nominal voltages differ by more than a quarter of the lower.
 struct VoltageClash {
-  SupplyId a, b;
+  SupplyId a, b;                         // the lower and the higher
 };
 
 // What hangs together through conductors, devices and contacts.
@@ -38,14 +42,15 @@ struct Sides {
   IndexedList<NodeOf, PartId> part_of;                   // nodes that conduct to each other are one part
   IndexedList<PartOf, std::vector<SupplyId>> plus_in;    // supplies whose + lies in a part
   IndexedList<PartOf, std::vector<SupplyId>> minus_in;
+  IndexedList<PartOf, bool> mid_chain;                   // one source of a chain hands on to the next here
   IndexedList<NodeOf, int> island_of;                    // parts joined by loads, sources, coils and converters
   std::vector<DeadShort> shorts;
   std::vector<VoltageClash> clashes;
   std::vector<bool> island_has_no_working_point;         // by island: a dead short or a clash lies in it
 
   bool is_feed(NodeId node) const { return !plus_in[part_of[node]].empty(); }
-  bool is_return(NodeId node) const { return !minus_in[part_of[node]].empty(); }
-  // Whether a supply stands across these two nodes, and which.
+  bool is_return(NodeId node) const { return !minus_in[part_of[node]].empty() && !mid_chain[part_of[node]]; }
+  // The supplies that stand across these two nodes, whole ones first; empty: none.
   std::vector<SupplyId> across(NodeId plus, NodeId minus) const;
 };
 

@@ -1,0 +1,34 @@
+// Which way round an item lies.
+#pragma once
+
+#include "loomleaf/circuit/circuit.h"
+#include "loomleaf/study/sides.h"
+
+namespace loomleaf {
+
+// Sources, dimmers, converters, `electronic` and `constant-current` loads work one way round alone.
+bool is_polarised(const Item& item);
+
+// Finds items that are wired + to -, in one standing of the changeovers.
+class Polarity {
+ public:
+  Polarity(const Plan& plan, const Circuit& circuit, const Sides& sides);
+
+  // A polarised item whose + lies on the return side alone and whose - on the feed side alone, its own terminals not
+  // counted. A dimmer or converter is reversed where its input or its output is.
+  bool is_reversed(ItemId item) const;
+
+ private:
+  struct Ends {
+    std::size_t plus = 0, minus = 0;     // of sources and converters' outputs
+  };
+  bool is_reversed(ItemId item, TerminalRole plus, TerminalRole minus) const;
+  Ends ends_at(NodeId node, const Item& but) const;
+
+  const Plan& plan_;
+  const Circuit& circuit_;
+  const Sides& sides_;
+  IndexedList<PartOf, Ends> ends_;
+};
+
+}  // namespace loomleaf
