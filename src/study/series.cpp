@@ -140,7 +140,7 @@ std::vector<Disagreement> find_disagreements(const std::vector<Step>& steps, con
   std::vector<Disagreement> found;
   std::vector<Reach> least(part_count), most(part_count);
   for (std::size_t origin = 0; origin < part_count; ++origin) {
-    if (out[origin].size() < 2) continue;  // two ways part only where two steps leave
+    if (out[origin].size() < 2) continue;      // two ways part only where two steps leave
     std::vector<std::size_t> reached{origin};  // a heap, the lowest rank on top
     const auto later = [&rank](std::size_t a, std::size_t b) { return rank[a] > rank[b]; };
     std::vector<std::size_t> touched{origin};

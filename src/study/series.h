@@ -8,16 +8,16 @@ namespace loomleaf {
 
 // A source, or a converter's output, from the part of its - to the part of its +.
 struct Step {
-  std::size_t from = 0, to = 0;   // parts
+  std::size_t from = 0, to = 0;  // parts
   double volts = 0.0;
-  bool is_source = true;          // converters' outputs are in no chain
+  bool is_source = true;  // converters' outputs are in no chain
 };
 
 using Path = std::vector<std::size_t>;  // steps, each from the part that the one before leads to
 
 struct Series {
-  std::vector<Path> circles;      // each leads back to where it began: nothing but wire stops the current
-  std::vector<Path> chains;       // every source that is in no circle, once, in chains as long as can be
+  std::vector<Path> circles;  // each leads back to where it began: nothing but wire stops the current
+  std::vector<Path> chains;   // every source that is in no circle, once, in chains as long as can be
 };
 Series find_series(const std::vector<Step>& steps, std::size_t part_count);
 

@@ -60,9 +60,7 @@ class SidesFinder {
   const Converter& converter_of(ItemId item) const { return *plan_.items[item].as<Converter>(); }
   bool is_source(std::size_t step) const { return step < circuit_.sources.size(); }
   const ConverterPorts& ports(std::size_t step) const { return circuit_.converters[step - circuit_.sources.size()]; }
-  NodeId plus(std::size_t step) const {
-    return is_source(step) ? circuit_.sources[step].plus : ports(step).out_plus;
-  }
+  NodeId plus(std::size_t step) const { return is_source(step) ? circuit_.sources[step].plus : ports(step).out_plus; }
   NodeId minus(std::size_t step) const {
     return is_source(step) ? circuit_.sources[step].minus : ports(step).out_minus;
   }
@@ -110,22 +108,18 @@ class SidesFinder {
       return *std::min_element(a.begin(), a.end()) < *std::min_element(b.begin(), b.end());
     });
     for (const Path& path : whole) supply_along(path);
+    std::vector<bool> circular(steps_.size(), false);
+    for (const Path& circle : series.circles)
+      for (const std::size_t step : circle) circular[step] = true;
     for (std::size_t step = circuit_.sources.size(); step < steps_.size(); ++step)
-      if (!in_a_circle(series, step)) supply_along({step});
+      if (!circular[step]) supply_along({step});
     for (const Path& chain : series.chains) {
       const SupplyId of = supply_of_.at(chain);
-      for (std::size_t i = 0; i + 1 < chain.size(); ++i)
-        sides_.mid_chain[PartId(steps_[chain[i]].to)] = true;
+      for (std::size_t i = 0; i + 1 < chain.size(); ++i) sides_.mid_chain[PartId(steps_[chain[i]].to)] = true;
       list_pieces(chain, of, chain.size() <= kLongestChainInPieces ? chain.size() - 1 : 1);
     }
     for (const Path& circle : series.circles)
       if (circle.size() > 1) list_pieces(circle, supply_of_.at(circle), 1);
-  }
-
-  static bool in_a_circle(const Series& series, std::size_t step) {
-    return std::any_of(series.circles.begin(), series.circles.end(), [step](const Path& circle) {
-      return std::find(circle.begin(), circle.end(), step) != circle.end();
-    });
   }
 
   void list_pieces(const Path& chain, SupplyId of, std::size_t longest) {

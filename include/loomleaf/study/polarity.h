@@ -20,7 +20,7 @@ class Polarity {
 
  private:
   struct Ends {
-    std::size_t plus = 0, minus = 0;     // of sources and converters' outputs
+    std::size_t plus = 0, minus = 0;  // of sources and converters' outputs
   };
   bool is_reversed(ItemId item, TerminalRole plus, TerminalRole minus) const;
   Ends ends_at(NodeId node, const Item& but) const;
