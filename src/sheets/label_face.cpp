@@ -8,12 +8,12 @@
 namespace loomleaf {
 namespace {
 
-constexpr double kMostCap = 3.5;                       // larger letters make no label better to read
-constexpr double kIdTimes[] = {1.5, 1.25, 1.0};        // the ID's height, in heights of the other letters: the best that goes
+constexpr double kMostCap = 3.5;                 // larger letters make no label better to read
+constexpr double kIdTimes[] = {1.5, 1.25, 1.0};  // the ID's height, in heights of the other letters: the best that goes
 constexpr double kMostIdTimes = 2.5;
-constexpr double kGap = 1.2;                           // between the ID and what stands beside it, in heights
-constexpr double kRuleDepth = 0.47;                    // how far the rule under the ID reaches, in heights
-constexpr const char* kBetween = "   ";                // between two parts in one line
+constexpr double kGap = 1.2;             // between the ID and what stands beside it, in heights
+constexpr double kRuleDepth = 0.47;      // how far the rule under the ID reaches, in heights
+constexpr const char* kBetween = "   ";  // between two parts in one line
 
 struct Part {
   std::string what, text;
@@ -144,7 +144,8 @@ std::vector<Part> parts_of(const Label& label) {
   return parts;
 }
 
-// Cut to the face's width, since it would not fit even alone: at the least height, in as many lines as there is room for.
+// Cut to the face's width, since it would not fit even alone: at the least height, in as many lines as there is room
+// for.
 std::vector<TextRun> cut_to_fit(const Typesetter& setter, const std::string& id, const std::vector<Part>& parts,
                                 double width, double height, double cap, const TextMeasure& type,
                                 std::vector<std::string>& cut) {

@@ -10,8 +10,8 @@
 namespace loomleaf {
 
 struct LabelFace {
-  std::vector<TextRun> runs;                 // from the face's upper left
-  std::vector<std::string> could_not_fit;    // in words, with the label's ID
+  std::vector<TextRun> runs;               // from the face's upper left
+  std::vector<std::string> could_not_fit;  // in words, with the label's ID
 };
 
 // The ID large, bold and underlined; the rest beside or below it in as many lines as make the letters largest.

@@ -41,13 +41,15 @@ void draw_sheet_title(Page& page, const LabelStock& stock, const TitleFields& fi
   const TextStyle title_style{2.5, true};
   std::string revision = fields.revision.empty() ? "" : "revision " + fields.revision;
   if (!fields.date.empty()) revision += (revision.empty() ? "" : "   ") + fields.date;
-  const std::string title = type.fitted(fields.title, title_style, std::max(0.0, width - type.width(revision, kSmall) - 4.0));
-  page.items.push_back(TextRun{{stock.first_x_mm, top + 2.5}, title, title_style, TextRun::Anchor::start, {}, 0.0, false});
+  const std::string title =
+      type.fitted(fields.title, title_style, std::max(0.0, width - type.width(revision, kSmall) - 4.0));
+  page.items.push_back(
+      TextRun{{stock.first_x_mm, top + 2.5}, title, title_style, TextRun::Anchor::start, {}, 0.0, false});
   const double after_title = stock.first_x_mm + type.width(title, title_style) + (title.empty() ? 0.0 : 4.0);
   page.items.push_back(small_text({after_title, top + 2.5}, type.fitted(revision, kSmall, right - after_title)));
   const std::string second =
-      fmt::format("{}, sheet {} of {}, on {}", fields.sheet_name.empty() ? "Wire labels" : fields.sheet_name, sheet, sheets,
-                  stock.title.empty() ? stock.name : stock.title);
+      fmt::format("{}, sheet {} of {}, on {}", fields.sheet_name.empty() ? "Wire labels" : fields.sheet_name, sheet,
+                  sheets, stock.title.empty() ? stock.name : stock.title);
   page.items.push_back(small_text({stock.first_x_mm, top + 6.5}, type.fitted(second, kSmall, width)));
 }
 
@@ -108,10 +110,12 @@ LabelSheets draw_label_sheets(const std::vector<Label>& labels, const LabelStock
       std::move(face.could_not_fit.begin(), face.could_not_fit.end(), std::back_inserter(sheets.could_not_fit));
     }
     if (labels.empty())
-      page.items.push_back(small_text({stock.first_x_mm, stock.first_y_mm + 10.0}, "There is no wire to label in this plan."));
+      page.items.push_back(
+          small_text({stock.first_x_mm, stock.first_y_mm + 10.0}, "There is no wire to label in this plan."));
     if (stock.kind == LabelStock::Kind::sleeve)
-      draw_row_ticks(page, stock, static_cast<int>((end - first + static_cast<std::size_t>(stock.columns) - 1) /
-                                                   static_cast<std::size_t>(stock.columns)));
+      draw_row_ticks(page, stock,
+                     static_cast<int>((end - first + static_cast<std::size_t>(stock.columns) - 1) /
+                                      static_cast<std::size_t>(stock.columns)));
     draw_ruler(page, stock, type);
     sheets.pages.push_back(std::move(page));
   }

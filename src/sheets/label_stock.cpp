@@ -55,12 +55,13 @@ void check_layout(TemplateFile& file, pugi::xml_node layout, const LabelStock& s
   const double right = stock.first_x_mm + (stock.columns - 1) * stock.pitch_x_mm + stock.label_width_mm;
   const double bottom = stock.first_y_mm + (stock.rows - 1) * stock.pitch_y_mm + stock.label_height_mm;
   if (right > stock.page_width_mm + kTolerance)
-    file.complain(layout, fmt::format("the last column ends at {:.1f} mm, the paper at {:.1f} mm", right,
-                                      stock.page_width_mm));
+    file.complain(layout,
+                  fmt::format("the last column ends at {:.1f} mm, the paper at {:.1f} mm", right, stock.page_width_mm));
   if (bottom > stock.page_height_mm - kLabelFootRoomMm + kTolerance)
-    file.complain(layout, fmt::format("the last row ends at {:.1f} mm; {:.0f} mm must stay free below for the ruler, so "
-                                      "{:.1f} mm is the most",
-                                      bottom, kLabelFootRoomMm, stock.page_height_mm - kLabelFootRoomMm));
+    file.complain(layout,
+                  fmt::format("the last row ends at {:.1f} mm; {:.0f} mm must stay free below for the ruler, so "
+                              "{:.1f} mm is the most",
+                              bottom, kLabelFootRoomMm, stock.page_height_mm - kLabelFootRoomMm));
   if (stock.first_y_mm < kLabelHeadRoomMm)
     file.complain(layout, fmt::format("first-y must be at least {:.0f} mm, to leave room for the sheet's title",
                                       kLabelHeadRoomMm));
@@ -84,9 +85,9 @@ Loaded<LabelStock> load_label_stock(const TemplateFolders& folders, std::string_
   LabelStock& stock = loaded.value;
   const std::filesystem::path path = folders.find("labels", std::string(name) + ".xml");
   if (path.empty()) {
-    loaded.errors.push_back({fmt::format("labels/{}.xml", name), 0,
-                             fmt::format("there is no such label stock; there are: {}",
-                                         fmt::join(folders.list("labels"), ", "))});
+    loaded.errors.push_back(
+        {fmt::format("labels/{}.xml", name), 0,
+         fmt::format("there is no such label stock; there are: {}", fmt::join(folders.list("labels"), ", "))});
     return loaded;
   }
   TemplateFile file(path, "label-stock");
@@ -106,8 +107,8 @@ Loaded<LabelStock> load_label_stock(const TemplateFolders& folders, std::string_
     std::string known_papers;
     bool found = false;
     for (const pugi::xml_node layout : file.named(root, "layout")) {
-      file.only_attributes(layout, {"papers", "width", "height", "first-x", "first-y", "pitch-x", "pitch-y", "columns",
-                                    "rows"});
+      file.only_attributes(
+          layout, {"papers", "width", "height", "first-x", "first-y", "pitch-x", "pitch-y", "columns", "rows"});
       const std::string papers = file.text(layout, "papers").value_or("");
       known_papers += (known_papers.empty() ? "" : " ") + papers;
       // Every layout is checked, so that a fault shows before its paper is asked for.
@@ -120,7 +121,8 @@ Loaded<LabelStock> load_label_stock(const TemplateFolders& folders, std::string_
       }
     }
     if (!found)
-      file.complain(root, fmt::format("there is no layout for the paper `{}`; there is one for: {}", paper, known_papers));
+      file.complain(root,
+                    fmt::format("there is no layout for the paper `{}`; there is one for: {}", paper, known_papers));
   }
   loaded.errors = file.take_errors();
   return loaded;

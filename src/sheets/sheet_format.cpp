@@ -8,14 +8,14 @@
 
 namespace loomleaf {
 
-Loaded<SheetFormat> load_sheet_format(const TemplateFolders& folders, std::string_view paper,
-                                      Orientation orientation) {
+Loaded<SheetFormat> load_sheet_format(const TemplateFolders& folders, std::string_view paper, Orientation orientation) {
   Loaded<SheetFormat> loaded;
   SheetFormat& format = loaded.value;
   const std::filesystem::path path = folders.find("sheets", std::string(paper) + ".xml");
   if (path.empty()) {
-    loaded.errors.push_back({fmt::format("sheets/{}.xml", paper), 0,
-                             fmt::format("there is no such paper; there are: {}", fmt::join(folders.list("sheets"), ", "))});
+    loaded.errors.push_back(
+        {fmt::format("sheets/{}.xml", paper), 0,
+         fmt::format("there is no such paper; there are: {}", fmt::join(folders.list("sheets"), ", "))});
     return loaded;
   }
   TemplateFile file(path, "sheet");
