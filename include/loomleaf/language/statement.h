@@ -145,18 +145,21 @@ struct Statement {
   std::vector<EndList> ends;              // wire, cable: two or more
   std::vector<Position> leg_ends;         // leg: two
   std::vector<Name> subjects;             // accept: what it is said of; its rule is ids[0], its reason the description
+  bool troubled = false;                  // has a complaint: what it lacks may be what could not be understood
 };
 
 struct Document {
   std::vector<Statement> statements;
-  std::vector<Complaint> complaints;
+  std::vector<Complaint> complaints;      // in order of place
+  // The words of statements whose keyword could not be understood: a name among them may be what they declare.
+  std::vector<std::string> lost_words;
 };
 
 // Reads the text of a plan. Never fails: what is not understood becomes a complaint, and reading goes on at the next
 // statement. A statement that has a complaint is still given, with what could be read of it.
 Document read_document(const SourceText& source);
 
-// All words that cannot be an ID, for `explain words`: keywords, property words, units and colours, in order.
+// All words that cannot be an ID, for `explain words`: keywords, property words and colours, in order.
 std::vector<std::string> reserved_words();
 
 // The nearest of `known` to `word` (edit distance, any case), where one is near enough to be meant.
