@@ -127,8 +127,9 @@ void read_colours(TemplateFile& file, pugi::xml_node table, Rulebook& book) {
     }
     const std::string words = file.text(row, "colours").value_or("");
     for (std::string_view rest = words; !rest.empty();) {
-      const std::string_view word = rest.substr(0, rest.find(','));
+      std::string_view word = rest.substr(0, rest.find(','));
       rest.remove_prefix(std::min(word.size() + 1, rest.size()));
+      word.remove_prefix(std::min(word.find_first_not_of(' '), word.size()));
       if (const std::optional<WireColour> colour = read_colour(word)) {
         read.colours.push_back(*colour);
       } else {
@@ -220,7 +221,8 @@ Loaded<Rulebook> load_rulebook(const TemplateFolders& folders, std::string_view 
   loaded.value.name = name;
   const std::filesystem::path path = folders.find("rulebooks", std::string(name) + ".xml");
   if (path.empty()) {
-    loaded.errors.push_back({fmt::format("rulebooks/{}.xml", clipped(name)), 0, "this file is in none of the template folders"});
+    loaded.errors.push_back(
+        {fmt::format("rulebooks/{}.xml", clipped(name)), 0, "this file is in none of the template folders"});
     return loaded;
   }
   TemplateFile file(path, "rulebook");

@@ -32,8 +32,6 @@ std::optional<WireSize> read_wire_size(std::string_view text) {
 }
 
 std::optional<WireColour> read_colour(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
   const std::size_t slash = text.find('/');
   const std::optional<Colour> base = find_colour(text.substr(0, slash));
   if (!base) return std::nullopt;

@@ -88,7 +88,9 @@ std::vector<pugi::xml_node> TemplateFile::children(pugi::xml_node parent,
   std::vector<pugi::xml_node> found;
   for (const pugi::xml_node child : parent.children()) {
     if (child.type() != pugi::node_element) {
-      complain(child, fmt::format("loose text in <{}>: figures stand in attributes", parent.name()));
+      const std::size_t begin = static_cast<std::size_t>(std::max<std::ptrdiff_t>(child.offset_debug(), 0));
+      const std::size_t word = std::min(text_.find_first_not_of(" \t\r\n", begin), text_.size());
+      fault(word, fmt::format("loose text in <{}>: figures stand in attributes", parent.name()));
     } else if (std::find(names.begin(), names.end(), child.name()) == names.end()) {
       complain(child, fmt::format("<{}> is not known in <{}>: it holds {}", clipped(child.name()), parent.name(),
                                   names.size() == 0 ? "nothing" : listed(names)));

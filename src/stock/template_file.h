@@ -67,7 +67,7 @@ class TemplateFile {
 // "18 AWG", "2/0 AWG", "2.5 mm2".
 std::optional<WireSize> read_wire_size(std::string_view text);
 
-// "red", "red/white"; spaces around it are left out.
+// "red", "red/white".
 std::optional<WireColour> read_colour(std::string_view text);
 
 // A decimal number that fills the text.
