@@ -94,7 +94,9 @@ TEST(WireStock, IsWiderOutsideThanItsCopper) {
   for (const WireStock& each : installed_stock().wires) {
     const double copper = std::sqrt(each.area.in(square_millimetres)*4 / M_PI);
     EXPECT_GT(each.single_od.in(millimetres), copper) << to_text(each.size);
-    if (each.two_core_od > Length()) EXPECT_GT(each.two_core_od, each.single_od * 1.5) << to_text(each.size);
+    if (each.two_core_od > Length()) {
+      EXPECT_GT(each.two_core_od, each.single_od * 1.5) << to_text(each.size);
+    }
   }
 }
 
