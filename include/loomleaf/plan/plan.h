@@ -98,6 +98,7 @@ struct Plan {
   System system;
   IndexedList<PlaceOf, Place> places;
   IndexedList<LegOf, Leg> legs;
+  bool ways_unclear = false;              // a place, a leg or an `at` was not understood: ways may be missing for that reason
   std::vector<Spool> spools;
   std::vector<Acceptance> acceptances;
   IndexedList<ItemOf, Item> items;

@@ -1,0 +1,33 @@
+#include "draft.h"
+#include "loomleaf/plan/plan.h"
+#include "steps.h"
+
+namespace loomleaf {
+
+namespace {
+
+void check_something_declared(Draft& draft) {
+  if (!draft.names.empty() || !draft.document.complaints.empty() || !draft.complaints.empty()) return;
+  draft.complain(
+      {0, 0}, "nothing is declared in this plan",
+      "what there is, such as `source BAT 12.8 V 100 Ah`; `loomleaf start FILE` writes a plan to begin from");
+}
+
+}  // namespace
+
+PlanReading build_plan(const Document& document, const SourceText& source, const KnownNames& known) {
+  Draft draft(document, source, known);
+  TerminalIndex terminals;
+  read_heading(draft);
+  check_names_of_stock(draft);
+  declare_places_and_legs(draft);
+  declare_items(draft, terminals);
+  place_items(draft, terminals);
+  declare_conductors(draft, terminals);
+  read_spools_and_acceptances(draft);
+  check_something_declared(draft);
+  sort_by_place(draft.complaints);
+  return {std::move(draft.plan), std::move(draft.complaints)};
+}
+
+}  // namespace loomleaf

@@ -1,0 +1,60 @@
+#include "cores.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace loomleaf {
+
+namespace {
+
+std::vector<WireColour> colours_in(const Statement& statement) {
+  const auto* colours = value_of<std::vector<WireColour>>(statement, PropertyKind::cores);
+  return colours == nullptr ? std::vector<WireColour>() : *colours;
+}
+
+std::optional<std::size_t> count_in(const Statement& statement) {
+  const int* count = value_of<int>(statement, PropertyKind::core_count);
+  return count == nullptr || *count < 1 ? std::nullopt : std::optional(static_cast<std::size_t>(*count));
+}
+
+void check_colours(Draft& draft, const Statement& s, const Cores& cores) {
+  const Property* property = find_property(s, PropertyKind::cores);
+  const std::vector<WireColour>& colours = cores.colours;
+  for (auto colour = colours.begin(); colour != colours.end(); ++colour)
+    if (std::find(colours.begin(), colour, *colour) != colour) {
+      draft.complain(property->span, fmt::format("two cores are {}, and nothing tells them apart", to_text(*colour)),
+                     fmt::format("another colour, or a tracer: `{}/white`", to_text(*colour)));
+      return;
+    }
+  if (cores.count && *cores.count != colours.size())
+    draft.complain(property->span, fmt::format("{} colours for {} cores", colours.size(), *cores.count),
+                   "a colour for each core");
+}
+
+}  // namespace
+
+Cores read_cores(Draft& draft, const WithDefault& cable) {
+  Cores cores;
+  const Statement* saying = cable.saying({PropertyKind::cores, PropertyKind::core_count});
+  if (saying == nullptr) return cores;
+  cores.from_default = saying != &cable.own();
+  cores.colours = colours_in(*saying);
+  cores.count = count_in(*saying);
+  // The usual colours name the cores of a cable that says its own number, where they suit it.
+  if (cores.colours.empty() && !cores.from_default && cable.fallback() != nullptr) {
+    cores.colours = colours_in(*cable.fallback());
+    if (cores.colours.size() != cores.count) cores.colours.clear();
+  } else if (!cores.colours.empty()) {
+    check_colours(draft, *saying, cores);
+    cores.count = cores.colours.size();
+  }
+  return cores;
+}
+
+std::string core_id(const std::string& cable, const Cores& cores, std::size_t position) {
+  return position < cores.colours.size() ? fmt::format("{}.{}", cable, to_text(cores.colours[position]))
+                                         : fmt::format("{}.{}", cable, position + 1);
+}
+
+}  // namespace loomleaf

@@ -1,0 +1,144 @@
+#include "draft.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace loomleaf {
+
+namespace {
+
+// Suggestions cost one comparison with every name; after so many the reader has enough to go on.
+constexpr std::size_t most_complaints_with_suggestion = 50;
+
+bool is_word_character(char c) {
+  return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '_' || c == '-';
+}
+
+template <class Use>
+void for_each_word(std::string_view line, const Use& use) {
+  for (std::size_t at = 0; at < line.size();) {
+    const std::size_t begin = at;
+    while (at < line.size() && is_word_character(line[at])) ++at;
+    if (at > begin) use(line.substr(begin, at - begin));
+    if (at == begin) ++at;
+  }
+}
+
+const Statement* statement_before(const Document& document, std::uint32_t position) {
+  const auto after = std::upper_bound(document.statements.begin(), document.statements.end(), position,
+                                      [](std::uint32_t p, const Statement& s) { return p < s.span.begin; });
+  return after == document.statements.begin() ? nullptr : &*std::prev(after);
+}
+
+std::string_view kind_text(const Plan& plan, const Named& what) {
+  if (const ItemId* item = std::get_if<ItemId>(&what)) return plan.items[*item].keyword;
+  if (const RunId* run = std::get_if<RunId>(&what)) return plan.runs[*run].is_cable ? "cable" : "wire";
+  if (std::holds_alternative<ConductorId>(what)) return "core";
+  return std::holds_alternative<PlaceId>(what) ? "place" : "leg";
+}
+
+// What a name was looked up as, in a message.
+struct Sought {
+  std::string_view kinds;        // "an item"
+  std::string_view declaration;  // how one could be declared
+};
+
+template <class... Ids>
+void complain_of_name(Draft& draft, const std::string& id, Span span, const Declared* declared, Sought sought) {
+  std::optional<std::string> near;
+  if (draft.complaints.size() < most_complaints_with_suggestion) near = nearest(id, draft.names.names_of<Ids...>());
+  if (declared != nullptr) {
+    draft.complain(
+        span, fmt::format("`{}` is a {}, and here stands {}", id, kind_text(draft.plan, declared->what), sought.kinds),
+        near.value_or(fmt::format("the name of {}", sought.kinds)), Complaint::Also{declared->span, "declared here"});
+    return;
+  }
+  if (draft.may_be_unread(id)) return;
+  draft.complain(
+      span, fmt::format("`{}` is not declared", id),
+      near.value_or(fmt::format("the name of {}, or declare it: `{} {}`", sought.kinds, sought.declaration, id)));
+}
+
+}  // namespace
+
+Draft::Draft(const Document& written, const SourceText& text, const KnownNames& names_known)
+    : document(written), source(text), known(names_known) {
+  for (const Complaint& complaint : document.complaints) complained_at_.push_back(complaint.span.begin);
+  std::sort(complained_at_.begin(), complained_at_.end());
+  int line_before = 0;
+  for (const std::uint32_t position : complained_at_) {
+    const Statement* statement = statement_before(document, position);
+    if (statement != nullptr && position < statement->span.end) continue;
+    const int line = source.start({position, position}).line;
+    if (line == line_before) continue;
+    line_before = line;
+    for_each_word(source.line_text(line), [&](std::string_view word) { unread_words_.emplace(word); });
+  }
+}
+
+void Draft::complain(Span span, std::string message, std::string write, std::optional<Complaint::Also> also) {
+  complaints.push_back({span, std::move(message), std::move(write), std::move(also), false});
+}
+
+void Draft::refuse(Span span, std::string message, std::string write) {
+  complaints.push_back({span, std::move(message), std::move(write), std::nullopt, true});
+}
+
+void Draft::declare(const Name& name, Named what) {
+  const Declared* earlier = names.declare(name.id, what, name.span);
+  if (earlier == nullptr) return;
+  complain(name.span, fmt::format("`{}` is the name of a {} already", name.id, kind_text(plan, earlier->what)),
+           "another name", Complaint::Also{earlier->span, "first declared here"});
+}
+
+bool Draft::was_misread(const Statement& statement) const {
+  const auto first = std::lower_bound(complained_at_.begin(), complained_at_.end(), statement.span.begin);
+  return first != complained_at_.end() && *first <= statement.span.end;
+}
+
+std::optional<ItemId> find_item(Draft& draft, const std::string& id, Span span) {
+  const Declared* declared = draft.names.find(id);
+  if (declared != nullptr && std::holds_alternative<ItemId>(declared->what)) return std::get<ItemId>(declared->what);
+  complain_of_name<ItemId>(draft, id, span, declared, {"an item", "bus"});
+  return std::nullopt;
+}
+
+std::optional<PlaceId> find_place(Draft& draft, const Name& name) {
+  const Declared* declared = draft.names.find(name.id);
+  if (declared != nullptr && std::holds_alternative<PlaceId>(declared->what)) return std::get<PlaceId>(declared->what);
+  complain_of_name<PlaceId>(draft, name.id, name.span, declared, {"a place", "place"});
+  return std::nullopt;
+}
+
+std::optional<std::variant<PlaceId, LegId>> find_place_or_leg(Draft& draft, const Name& name) {
+  const Declared* declared = draft.names.find(name.id);
+  if (declared != nullptr) {
+    if (const PlaceId* place = std::get_if<PlaceId>(&declared->what)) return *place;
+    if (const LegId* leg = std::get_if<LegId>(&declared->what)) return *leg;
+  }
+  complain_of_name<PlaceId, LegId>(draft, name.id, name.span, declared, {"a place or a leg", "place"});
+  return std::nullopt;
+}
+
+bool find_subject(Draft& draft, const Name& name) {
+  if (draft.names.find(name.id) != nullptr) return true;
+  complain_of_name<ItemId, RunId, ConductorId, PlaceId, LegId>(draft, name.id, name.span, nullptr,
+                                                               {"something declared in this plan", "bus"});
+  return false;
+}
+
+std::string enumerate(const std::vector<std::string>& words, std::string_view last_joiner) {
+  constexpr std::size_t most = 8;
+  const std::size_t shown = words.size() <= most ? words.size() : most - 1;
+  std::string text;
+  for (std::size_t n = 0; n < shown; ++n) {
+    const bool is_last = n + 1 == words.size();
+    if (n > 0) text += is_last ? fmt::format(" {} ", last_joiner) : ", ";
+    text += words[n];
+  }
+  if (shown < words.size()) text += fmt::format(" {} {} more", last_joiner, words.size() - shown);
+  return text;
+}
+
+}  // namespace loomleaf
