@@ -6,7 +6,6 @@
 #include <map>
 #include <string>
 
-#include "loomleaf/plan/bounds.h"
 #include "loomleaf/units/format.h"
 #include "source_chains.h"
 #include "union_find.h"
@@ -73,9 +72,10 @@ std::vector<Complaint> check_voltage_limits(const Plan& plan, const Circuit& cir
                              plan.items[step.item].id);
       const ItemId top = chain.steps.back().item;
       at_item.try_emplace(top, Complaint{plan.items[top].id_span,
-                                         fmt::format("{} together put {} between two points, and that is above 60 V DC",
+                                         fmt::format("{} together put {} between two points, above 60 V DC: that work "
+                                                     "belongs to licensed practice, and no plan can hold it",
                                                      names, to_text(volts(chain.voltage_V))),
-                                         std::string(above_highest_voltage), std::nullopt, true});
+                                         "", std::nullopt, true});
     }
   }
   std::vector<Complaint> complaints;

@@ -4,17 +4,6 @@
 
 namespace loomleaf {
 
-namespace {
-
-void check_something_declared(Draft& draft) {
-  if (!draft.names.empty() || !draft.document.complaints.empty() || !draft.complaints.empty()) return;
-  draft.complain(
-      {0, 0}, "nothing is declared in this plan",
-      "what there is, such as `source BAT 12.8 V 100 Ah`; `loomleaf start FILE` writes a plan to begin from");
-}
-
-}  // namespace
-
 PlanReading build_plan(const Document& document, const SourceText& source, const KnownNames& known) {
   Draft draft(document, source, known);
   TerminalIndex terminals;
@@ -25,7 +14,6 @@ PlanReading build_plan(const Document& document, const SourceText& source, const
   place_items(draft, terminals);
   declare_conductors(draft, terminals);
   read_spools_and_acceptances(draft);
-  check_something_declared(draft);
   sort_by_place(draft.complaints);
   return {std::move(draft.plan), std::move(draft.complaints)};
 }

@@ -27,9 +27,6 @@ void check_colours(Draft& draft, const Statement& s, const Cores& cores) {
                      fmt::format("another colour, or a tracer: `{}/white`", to_text(*colour)));
       return;
     }
-  if (cores.count && *cores.count != colours.size())
-    draft.complain(property->span, fmt::format("{} colours for {} cores", colours.size(), *cores.count),
-                   "a colour for each core");
 }
 
 }  // namespace

@@ -16,7 +16,7 @@ struct Cores {
   bool from_default = false;
 };
 
-// Colours that are not alike in number with the cores, or not unlike each other, are complained of.
+// Two cores of one colour are complained of.
 Cores read_cores(Draft& draft, const WithDefault& cable);
 
 // "C1.red", or "C1.2" of a cable without colours.

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include "loomleaf/language/words.h"
 
 namespace loomleaf {
 
@@ -10,26 +10,6 @@ namespace {
 
 // Suggestions cost one comparison with every name; after so many the reader has enough to go on.
 constexpr std::size_t most_complaints_with_suggestion = 50;
-
-bool is_word_character(char c) {
-  return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '_' || c == '-';
-}
-
-template <class Use>
-void for_each_word(std::string_view line, const Use& use) {
-  for (std::size_t at = 0; at < line.size();) {
-    const std::size_t begin = at;
-    while (at < line.size() && is_word_character(line[at])) ++at;
-    if (at > begin) use(line.substr(begin, at - begin));
-    if (at == begin) ++at;
-  }
-}
-
-const Statement* statement_before(const Document& document, std::uint32_t position) {
-  const auto after = std::upper_bound(document.statements.begin(), document.statements.end(), position,
-                                      [](std::uint32_t p, const Statement& s) { return p < s.span.begin; });
-  return after == document.statements.begin() ? nullptr : &*std::prev(after);
-}
 
 std::string_view kind_text(const Plan& plan, const Named& what) {
   if (const ItemId* item = std::get_if<ItemId>(&what)) return plan.items[*item].keyword;
@@ -49,12 +29,14 @@ void complain_of_name(Draft& draft, const std::string& id, Span span, const Decl
   std::optional<std::string> near;
   if (draft.complaints.size() < most_complaints_with_suggestion) near = nearest(id, draft.names.names_of<Ids...>());
   if (declared != nullptr) {
-    draft.complain(
-        span, fmt::format("`{}` is a {}, and here stands {}", id, kind_text(draft.plan, declared->what), sought.kinds),
-        near.value_or(fmt::format("the name of {}", sought.kinds)), Complaint::Also{declared->span, "declared here"});
+    draft.complain(span,
+                   fmt::format("`{}` is {}, and here stands {}", id,
+                               with_article(kind_text(draft.plan, declared->what)), sought.kinds),
+                   near.value_or(fmt::format("the name of {}", sought.kinds)),
+                   Complaint::Also{declared->span, "declared here"});
     return;
   }
-  if (draft.may_be_unread(id)) return;
+  if (draft.is_forgiven(id)) return;
   draft.complain(
       span, fmt::format("`{}` is not declared", id),
       near.value_or(fmt::format("the name of {}, or declare it: `{} {}`", sought.kinds, sought.declaration, id)));
@@ -63,38 +45,21 @@ void complain_of_name(Draft& draft, const std::string& id, Span span, const Decl
 }  // namespace
 
 Draft::Draft(const Document& written, const SourceText& text, const KnownNames& names_known)
-    : document(written), source(text), known(names_known) {
-  for (const Complaint& complaint : document.complaints) complained_at_.push_back(complaint.span.begin);
-  std::sort(complained_at_.begin(), complained_at_.end());
-  int line_before = 0;
-  for (const std::uint32_t position : complained_at_) {
-    const Statement* statement = statement_before(document, position);
-    if (statement != nullptr && position < statement->span.end) continue;
-    const int line = source.start({position, position}).line;
-    if (line == line_before) continue;
-    line_before = line;
-    for_each_word(source.line_text(line), [&](std::string_view word) { unread_words_.emplace(word); });
-  }
-}
+    : document(written),
+      source(text),
+      known(names_known),
+      forgiven_(document.lost_words.begin(), document.lost_words.end()) {}
 
 void Draft::complain(Span span, std::string message, std::string write, std::optional<Complaint::Also> also) {
   complaints.push_back({span, std::move(message), std::move(write), std::move(also), false});
 }
 
-void Draft::refuse(Span span, std::string message, std::string write) {
-  complaints.push_back({span, std::move(message), std::move(write), std::nullopt, true});
-}
-
 void Draft::declare(const Name& name, Named what) {
   const Declared* earlier = names.declare(name.id, what, name.span);
   if (earlier == nullptr) return;
-  complain(name.span, fmt::format("`{}` is the name of a {} already", name.id, kind_text(plan, earlier->what)),
+  complain(name.span,
+           fmt::format("`{}` is the name of {} already", name.id, with_article(kind_text(plan, earlier->what))),
            "another name", Complaint::Also{earlier->span, "first declared here"});
-}
-
-bool Draft::was_misread(const Statement& statement) const {
-  const auto first = std::lower_bound(complained_at_.begin(), complained_at_.end(), statement.span.begin);
-  return first != complained_at_.end() && *first <= statement.span.end;
 }
 
 std::optional<ItemId> find_item(Draft& draft, const std::string& id, Span span) {

@@ -23,22 +23,17 @@ struct Draft {
   std::vector<Complaint> complaints;
 
   void complain(Span span, std::string message, std::string write, std::optional<Complaint::Also> also = std::nullopt);
-  void refuse(Span span, std::string message, std::string write);
 
   // Gives the name to `what`; a name that is taken is complained of.
   void declare(const Name& name, Named what);
 
-  // Whether the language had something to say of this statement: what is missing in it may have been there.
-  bool was_misread(const Statement& statement) const;
-  // Whether a name stands on a line that could not be read as a statement, and so may have been declared there.
-  bool may_be_unread(const std::string& id) const { return unread_words_.contains(id); }
-  bool has_unread_lines() const { return !unread_words_.empty(); }
-  // The name was declared by a statement of which there is a complaint already, and stands for nothing.
-  void forgive(const std::string& id) { unread_words_.insert(id); }
+  // The name was declared by a statement of which there is a complaint already, and stands for nothing: that it is not
+  // declared goes without saying. So it is with the words of lines that could not be read at all.
+  void forgive(const std::string& id) { forgiven_.insert(id); }
+  bool is_forgiven(const std::string& id) const { return forgiven_.contains(id); }
 
  private:
-  std::vector<std::uint32_t> complained_at_;  // rising
-  std::unordered_set<std::string> unread_words_;
+  std::unordered_set<std::string> forgiven_;
 };
 
 // The thing of this name, if it is of that type; else a complaint that offers the nearest name of one.

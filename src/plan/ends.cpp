@@ -97,6 +97,7 @@ std::optional<Meaning> meaning_of(Draft& draft, const TerminalIndex& terminals, 
   const auto id = find_item(draft, name.item, name.span);
   if (!id) return std::nullopt;
   const Item& item = draft.plan.items[*id];
+  const bool is_troubled = draft.statement_of[*id]->troubled;  // its terminals may be others
   std::optional<Meaning> meaning;
   if (name.terminal.empty()) {
     meaning = bare_meaning(draft.plan, item, direction, in_cable);
@@ -106,11 +107,11 @@ std::optional<Meaning> meaning_of(Draft& draft, const TerminalIndex& terminals, 
     meaning = pole_meaning(draft.plan, item, name.terminal, direction);
   }
   if (!meaning) {
-    if (!draft.was_misread(*draft.statement_of[*id])) complain_of_terminal(draft, item, name);
+    if (!is_troubled) complain_of_terminal(draft, item, name);
     return std::nullopt;
   }
   if (!meaning->is_clear) {
-    complain_of_unclear(draft, item, name, meaning->terminals);
+    if (!is_troubled) complain_of_unclear(draft, item, name, meaning->terminals);
     return std::nullopt;
   }
   return meaning;

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "item_rules.h"
-#include "loomleaf/plan/bounds.h"
 #include "properties.h"
 
 namespace loomleaf {
@@ -39,10 +37,7 @@ T kind_of(const Statement& statement, const KindWord<T> (&words)[count], T other
   return otherwise;
 }
 
-// What is out of bounds is complained of elsewhere; here it must not make a million terminals.
-int count_of(const Statement& statement, Kind kind, int most) {
-  return std::clamp(given<int>(statement, kind).value_or(1), 1, most);
-}
+int count_of(const Statement& statement, Kind kind) { return std::max(1, given<int>(statement, kind).value_or(1)); }
 
 Source read_source(const Statement& s) {
   Source source;
@@ -73,8 +68,8 @@ Switch read_switch(const Statement& s) {
   Switch contact;
   contact.rating = given<Current>(s, Kind::rating);
   contact.rated_voltage = given<Voltage>(s, Kind::voltage);
-  contact.ways = count_of(s, Kind::ways, most_ways);
-  contact.poles = count_of(s, Kind::poles, most_poles);
+  contact.ways = count_of(s, Kind::ways);
+  contact.poles = count_of(s, Kind::poles);
   contact.drawn = given<Drawn>(s, Kind::drawn).value_or(Drawn{});
   return contact;
 }
@@ -100,7 +95,7 @@ Splice read_splice(const Statement& s) {
 
 Connector read_connector(const Statement& s) {
   Connector connector;
-  connector.poles = count_of(s, Kind::poles, most_poles);
+  connector.poles = count_of(s, Kind::poles);
   connector.pole_ratings.assign(static_cast<std::size_t>(connector.poles), given<Current>(s, Kind::rating));
   for (const Property& property : s.properties) {
     const PoleRating* rating = std::get_if<PoleRating>(&property.value);
@@ -129,7 +124,26 @@ Load read_load(const Statement& s) {
   return load;
 }
 
-ItemData read(const Statement& s) {
+}  // namespace
+
+bool declares_item(Keyword keyword) {
+  switch (keyword) {
+    case Keyword::plan:
+    case Keyword::system:
+    case Keyword::default_:
+    case Keyword::place:
+    case Keyword::leg:
+    case Keyword::spool:
+    case Keyword::accept:
+    case Keyword::wire:
+    case Keyword::cable:
+      return false;
+    default:
+      return true;
+  }
+}
+
+ItemData read_item_data(const Statement& s) {
   switch (s.keyword) {
     case Keyword::source:
       return read_source(s);
@@ -159,31 +173,6 @@ ItemData read(const Statement& s) {
     default:
       return Tail{};
   }
-}
-
-}  // namespace
-
-bool declares_item(Keyword keyword) {
-  switch (keyword) {
-    case Keyword::plan:
-    case Keyword::system:
-    case Keyword::default_:
-    case Keyword::place:
-    case Keyword::leg:
-    case Keyword::spool:
-    case Keyword::accept:
-    case Keyword::wire:
-    case Keyword::cable:
-      return false;
-    default:
-      return true;
-  }
-}
-
-ItemData read_item_data(Draft& draft, const Statement& statement) {
-  const ItemData data = read(statement);
-  check_item(draft, statement, data);
-  return data;
 }
 
 }  // namespace loomleaf

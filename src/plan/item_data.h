@@ -1,12 +1,13 @@
 // What an item is, from its statement's properties.
 #pragma once
 
-#include "draft.h"
+#include "loomleaf/language/statement.h"
+#include "loomleaf/plan/item.h"
 
 namespace loomleaf {
 
-// Figures that are missing or contradict each other are complained of, and stand as zero or absent.
-ItemData read_item_data(Draft& draft, const Statement& statement);
+// Figures that are missing stand as zero or absent; the language complains of those that must be there.
+ItemData read_item_data(const Statement& statement);
 
 bool declares_item(Keyword keyword);
 

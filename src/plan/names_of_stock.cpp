@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "lower_case.h"
+#include "loomleaf/language/words.h"
 #include "properties.h"
 #include "steps.h"
 

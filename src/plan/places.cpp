@@ -1,5 +1,4 @@
-#include <fmt/format.h>
-
+#include "item_data.h"
 #include "properties.h"
 #include "steps.h"
 
@@ -33,8 +32,6 @@ std::optional<Standing> standing_at(Draft& draft, const Position& position) {
 // Nothing where the statement does not make a leg, of which there is then a complaint.
 std::optional<Leg> read_leg(Draft& draft, const Statement& s) {
   const auto length = given<Length>(s, PropertyKind::length);
-  if (!length && !draft.was_misread(s))
-    draft.complain(name_span(s), "this leg does not say how long it is", "its length as measured, such as `1.6 m`");
   if (s.leg_ends.size() != 2) return std::nullopt;
   const auto from = standing_at(draft, s.leg_ends[0]), to = standing_at(draft, s.leg_ends[1]);
   if (!from || !to || !length) return std::nullopt;
@@ -66,7 +63,9 @@ void declare_leg(Draft& draft, const Statement& s) {
   if (!s.ids.empty()) draft.declare(s.ids.front(), id);
 }
 
-bool is_about_ways(const Statement& s) { return s.keyword == Keyword::place || s.keyword == Keyword::leg; }
+bool says_where(const Statement& s) {
+  return s.keyword == Keyword::place || s.keyword == Keyword::leg || declares_item(s.keyword);
+}
 
 }  // namespace
 
@@ -75,9 +74,9 @@ void declare_places_and_legs(Draft& draft) {
   declare_places(draft);
   for (const Statement& s : draft.document.statements)
     if (s.keyword == Keyword::leg) declare_leg(draft, s);
-  draft.plan.ways_unclear = draft.complaints.size() > complaints_before || draft.has_unread_lines();
+  draft.plan.ways_unclear = draft.complaints.size() > complaints_before || !draft.document.lost_words.empty();
   for (const Statement& s : draft.document.statements)
-    if (is_about_ways(s) && draft.was_misread(s)) draft.plan.ways_unclear = true;
+    if (says_where(s) && s.troubled) draft.plan.ways_unclear = true;
 }
 
 }  // namespace loomleaf

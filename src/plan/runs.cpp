@@ -21,17 +21,11 @@ const Statement* default_of(const Document& document, Keyword keyword) {
   return nullptr;
 }
 
-void read_length(Draft& draft, const WithDefault& written, Run& run) {
+void read_length(const WithDefault& written, Run& run) {
   const Statement* saying = written.saying({Kind::length, Kind::plus});
   if (saying == nullptr) return;
   run.given_length = given<Length>(*saying, Kind::length);
-  const Property* plus = find_property(*saying, Kind::plus);
-  if (plus == nullptr) return;
-  if (run.given_length)
-    draft.complain(plus->span, "`plus` is added to the way that the legs make, and this length stands in its place",
-                   "the whole length alone, or `plus` alone");
-  else
-    run.plus = given<Length>(*saying, Kind::plus).value_or(Length{});
+  if (!run.given_length) run.plus = given<Length>(*saying, Kind::plus).value_or(Length{});
 }
 
 void read_via(Draft& draft, const WithDefault& written, Run& run) {
@@ -58,11 +52,10 @@ Run read_run(Draft& draft, const WithDefault& written) {
   run.note = written.given<std::string>(Kind::note).value_or("");
   run.part = written.given<std::string>(Kind::part).value_or("");
   run.span = s.span;
-  read_length(draft, written, run);
+  read_length(written, run);
   read_via(draft, written, run);
-  const bool is_misread =
-      draft.was_misread(s) || (written.fallback() != nullptr && draft.was_misread(*written.fallback()));
-  if (!written.says(Kind::size) && !run.signal && !is_misread && !s.ids.empty())
+  const bool is_troubled = s.troubled || (written.fallback() != nullptr && written.fallback()->troubled);
+  if (!written.says(Kind::size) && !run.signal && !is_troubled && !s.ids.empty())
     draft.complain(name_span(s), fmt::format("`{}` does not say its size", s.ids.front().id),
                    "its size, such as `2.5 mm2` or `14 AWG`");
   return run;
@@ -89,17 +82,6 @@ bool check_counts(Draft& draft, const Link& link, const std::vector<EndTerminal>
                              end_text(draft.plan, from), end_text(draft.plan, to)),
                  "as many at each end: the first core joins the first two, and so on");
   return false;
-}
-
-bool check_wire(Draft& draft, const Link& link) {
-  for (const EndList* end : {&link.from, &link.to})
-    if (end->terminals.size() > 1) {
-      draft.complain(end->span,
-                     fmt::format("a wire has one terminal at each end, and here are {}", end->terminals.size()),
-                     "a wire for each of them, or a `cable`");
-      return false;
-    }
-  return true;
 }
 
 bool check_cores(Draft& draft, const Link& link, const Cores& cores, std::size_t count) {
@@ -130,7 +112,8 @@ class RunBuilder {
     const bool is_cable = run.is_cable;
     const RunId id = draft_.plan.runs.add(std::move(run));
     draft_.declare(link.name, id);
-    if (!is_cable && !check_wire(draft_, link)) return;
+    const bool is_single = link.from.terminals.size() == 1 && link.to.terminals.size() == 1;
+    if (!is_cable && !is_single) return;  // the language complains of it
     const auto from = resolve_end(draft_, terminals_, link.from, Direction::from, is_cable);
     const auto to = resolve_end(draft_, terminals_, link.to, Direction::to, is_cable);
     if (!from || !to || !check_counts(draft_, link, *from, *to)) return;
@@ -163,18 +146,10 @@ class RunBuilder {
   std::vector<Join> joins_;
 };
 
-void complain_of_chain(Draft& draft, const Statement& s, std::size_t links) {
-  draft.complain(s.ids.front().span,
-                 fmt::format("here {} {}, and the ends have {} `to`", s.ids.size(),
-                             s.ids.size() == 1 ? "is one name" : "are names", links),
-                 fmt::format("a name for each `to`, such as `{}..` with the last one", s.ids.front().id));
-}
-
 void add_statement(Draft& draft, RunBuilder& builder, const Statement& s, const Statement* fallback) {
   const std::size_t links = s.ends.empty() ? 0 : s.ends.size() - 1;
   for (std::size_t n = links; n < s.ids.size(); ++n) draft.forgive(s.ids[n].id);
   if (links == 0 || s.ids.empty()) return;
-  if (s.ids.size() != links) complain_of_chain(draft, s, links);
   const WithDefault written(s, fallback);
   const Run run = read_run(draft, written);
   Cores cores;

@@ -1,4 +1,4 @@
-#include "lower_case.h"
+#include "loomleaf/language/words.h"
 #include "properties.h"
 #include "steps.h"
 

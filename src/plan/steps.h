@@ -6,7 +6,7 @@
 
 namespace loomleaf {
 
-void read_heading(Draft& draft);          // `plan`, `system`, and that each stands once
+void read_heading(Draft& draft);          // `plan` and `system`
 void check_names_of_stock(Draft& draft);  // sizes, families, rulebooks, rule names, `auto`
 void declare_places_and_legs(Draft& draft);
 void declare_items(Draft& draft, TerminalIndex& terminals);

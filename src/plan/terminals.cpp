@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "lower_case.h"
+#include "loomleaf/language/words.h"
 
 namespace loomleaf {
 
