@@ -1,5 +1,7 @@
 #include "loomleaf/command/examine.h"
 
+#include "loomleaf/circuit/limits.h"
+
 namespace loomleaf {
 
 namespace {
@@ -34,6 +36,9 @@ Examination examine(const SourceText& source, const TemplateFolders& folders, st
   RouteReading routes = find_routes(result.plan);
   result.routes = std::move(routes.routes);
   std::move(routes.complaints.begin(), routes.complaints.end(), std::back_inserter(result.complaints));
+  result.circuit = build_circuit(result.plan);
+  std::vector<Complaint> over = check_voltage_limits(result.plan, result.circuit);
+  std::move(over.begin(), over.end(), std::back_inserter(result.complaints));
   sort_by_place(result.complaints);
 
   if (!result.complaints.empty()) return result;
@@ -44,7 +49,6 @@ Examination examine(const SourceText& source, const TemplateFolders& folders, st
   result.template_errors = std::move(book.errors);
   if (!result.template_errors.empty()) return result;
 
-  result.circuit = build_circuit(result.plan);
   result.study = run_study(result.plan, result.routes, result.circuit, result.stock, result.rulebook);
   result.findings = run_rules(result.checked());
   return result;
