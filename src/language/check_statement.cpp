@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
+#include "english.h"
+#include "names.h"
 #include "statement_parts.h"
 
 namespace loomleaf {
@@ -35,7 +38,7 @@ struct Clash {
   std::string_view why;
 };
 constexpr auto clashes = std::to_array<Clash>({
-    {P::power, P::current, "watts and amps of one load are told apart by nothing: one of them is enough"},
+    {P::power, P::current, "a load has its watts or its amps: one of them is enough"},
     {P::coil_power, P::coil_resistance, "a coil has its watts or its ohms: one of them is enough"},
     {P::short_circuit, P::internal_resistance,
      "a battery has its short-circuit current or its internal resistance: one of them is enough"},
@@ -56,7 +59,6 @@ class Check {
     check_clashes();
     if (statement_.keyword == K::source) check_source();
     if (statement_.keyword == K::load) check_order(P::min_voltage, P::max_voltage);
-    if (statement_.keyword == K::source || statement_.keyword == K::load) check_kind_as_name();
     if (statement_.keyword == K::switch_) check_drawn_way();
     if (statement_.keyword == K::connector) check_pole_numbers();
     if (statement_.keyword == K::place) check_cover();
@@ -64,6 +66,19 @@ class Check {
     if (has(property_set(statement_), K::cable)) check_cores();
     if (statement_.keyword == K::wire || statement_.keyword == K::cable) check_ends();
     check_spacing();
+  }
+
+  // `load motor 60 W`: a name, or the kind?
+  void check_kind_as_name() {
+    if (find(P::kind) != nullptr || statement_.ids.empty()) return;
+    const auto kinds = kind_words(statement_.keyword);
+    const std::string name = lower_case(statement_.ids.front().id);
+    if (std::ranges::find(kinds, name) == kinds.end()) return;
+    const std::string_view keyword = name_of(statement_.keyword);
+    cursor_.complain(
+        name_span(),
+        fmt::format("`{}` can be meant as the name of this {} or as its kind", statement_.ids.front().id, keyword),
+        fmt::format("{} {} {}", keyword, statement_.ids.front().id, name));
   }
 
  private:
@@ -79,11 +94,14 @@ class Check {
   Span name_span() const { return statement_.ids.empty() ? statement_.span : statement_.ids.front().span; }
 
   void check_needs() {
+    std::string lacks, write = title_with_ends();
     for (const Need& need : needs) {
       if (!has(need.on, statement_.keyword) || find(need.one_of[0]) || find(need.one_of[1])) continue;
-      cursor_.complain(name_span(), fmt::format("this {} lacks {}", name_of(statement_.keyword), need.without),
-                       fmt::format("{} {}", title_with_ends(), need.example));
+      lacks += fmt::format("{}{}", lacks.empty() ? "" : " and ", need.without);
+      write += fmt::format(" {}", need.example);
     }
+    if (!lacks.empty())
+      cursor_.complain(name_span(), fmt::format("this {} lacks {}", name_of(statement_.keyword), lacks), write);
   }
 
   std::string title_with_ends() const {
@@ -107,26 +125,34 @@ class Check {
   void check_source() {
     const auto* kind = value<Word>(P::kind);
     const bool battery = kind == nullptr || kind->text == "battery";
-    for (const P property : battery ? std::span<const P>(of_limited) : std::span<const P>(of_batteries)) {
-      const Property* found = find(property);
-      if (found == nullptr) continue;
-      const std::string written(cursor_.source(found->span));
-      if (property == P::limit_current)
-        cursor_.complain(found->span, "a battery has no `limit`: what it may deliver all day is its `max`",
-                         "max" + written.substr(std::min<std::size_t>(5, written.size())));
-      else
-        cursor_.complain(
-            found->span,
-            battery ? fmt::format("a battery has no `{}`", written)
-                    : fmt::format("only a battery has `{}`, and this is {}", written, with_article(kind->text)),
-            {});
-    }
-    if (!battery && find(P::limit_current) == nullptr)
+    for (const P property : battery ? std::span<const P>(of_limited) : std::span<const P>(of_batteries))
+      if (const Property* found = find(property)) complain_of_other_kind(*found, battery ? "battery" : kind->text);
+    if (!battery && find(P::limit_current) == nullptr && find(P::max_current) == nullptr)
       cursor_.complain(name_span(), fmt::format("this {} lacks the most that it can give", kind->text),
                        fmt::format("{} {} limit 20 A", title_of(statement_), kind->text));
     check_order(P::low_voltage, P::voltage);
     check_order(P::low_voltage, P::high_voltage);
     check_order(P::voltage, P::high_voltage);
+  }
+
+  // A battery has its `max`, the other sources have their `limit`.
+  void complain_of_other_kind(const Property& property, const std::string& kind) {
+    const std::string written(cursor_.source(property.span));
+    const auto figure = [&] { return written.substr(std::min(written.find(' '), written.size())); };
+    if (property.kind == P::limit_current)
+      cursor_.complain(property.span, "a battery has no `limit`: what it may deliver all day is its `max`",
+                       "max" + figure());
+    else if (property.kind == P::max_current)
+      cursor_.complain(
+          property.span,
+          fmt::format("only a battery has a `max`: the most that {} gives is its `limit`", with_article(kind)),
+          "limit" + figure());
+    else
+      cursor_.complain(property.span,
+                       kind == "battery"
+                           ? fmt::format("a battery has no `{}`", written)
+                           : fmt::format("only a battery has `{}`, and this is {}", written, with_article(kind)),
+                       {});
   }
 
   void check_order(P less, P more) {
@@ -139,42 +165,29 @@ class Check {
     cursor_.complain(std::move(complaint));
   }
 
-  // `load motor 60 W`: a name, or the kind?
-  void check_kind_as_name() {
-    if (find(P::kind) != nullptr || statement_.ids.empty()) return;
-    const auto kinds = kind_words(statement_.keyword);
-    const std::string name = lower_case(statement_.ids.front().id);
-    if (std::ranges::find(kinds, name) == kinds.end()) return;
-    const std::string_view keyword = name_of(statement_.keyword);
-    cursor_.complain(
-        name_span(),
-        fmt::format("`{}` can be meant as the name of this {} or as its kind", statement_.ids.front().id, keyword),
-        fmt::format("{} {} {}", keyword, statement_.ids.front().id, name));
-  }
-
   void check_drawn_way() {
     const auto* drawn = value<Drawn>(P::drawn);
     const auto* ways = value<int>(P::ways);
     const int count = ways == nullptr ? 1 : *ways;
     if (drawn == nullptr || drawn->way <= count) return;
     cursor_.complain(
-        find(P::drawn)->span, fmt::format("this switch has {} {}", count, count == 1 ? "way" : "ways"),
+        find(P::drawn)->span, fmt::format("this switch has {}", counted(static_cast<std::size_t>(count), "way")),
         count == 1 ? fmt::format("{} ways drawn way {}", drawn->way, drawn->way) : fmt::format("drawn way {}", count));
   }
 
   void check_pole_numbers() {
     const auto* poles = value<int>(P::poles);
     const int count = poles == nullptr ? 1 : *poles;
-    std::vector<int> seen;
+    std::set<int> seen;
     for (const Property& property : statement_.properties) {
       const auto* rating = std::get_if<PoleRating>(&property.value);
       if (rating == nullptr) continue;
       if (rating->pole > count)
-        cursor_.complain(property.span, fmt::format("this connector has {} {}", count, count == 1 ? "pole" : "poles"),
+        cursor_.complain(property.span,
+                         fmt::format("this connector has {}", counted(static_cast<std::size_t>(count), "pole")),
                          fmt::format("{} poles", rating->pole));
-      if (std::ranges::find(seen, rating->pole) != seen.end())
+      if (!seen.insert(rating->pole).second)
         cursor_.complain(property.span, fmt::format("pole {} is rated twice", rating->pole), "one of the two");
-      seen.push_back(rating->pole);
     }
   }
 
@@ -210,9 +223,7 @@ class Check {
       cursor_.complain(name_span(),
                        fmt::format("{} {} and {} `to`: each `to` makes one {}", names, names == 1 ? "name" : "names",
                                    links, keyword),
-                       names == 1 ? fmt::format("{} names, as in {}1..{}{}", links, statement_.ids.front().id,
-                                                statement_.ids.front().id, links)
-                                  : fmt::format("{} times `to`", names));
+                       names == 1 ? range_text(statement_.ids.front().id, links) : fmt::format("{} times `to`", names));
     if (statement_.keyword != K::wire) return;
     for (const EndList& end : statement_.ends)
       if (end.terminals.size() > 1)
@@ -235,7 +246,9 @@ class Check {
 }  // namespace
 
 void check_statement(Cursor& cursor, const Statement& statement) {
-  if (!cursor.troubled()) Check(cursor, statement).run();
+  Check check(cursor, statement);
+  check.check_kind_as_name();
+  if (!cursor.troubled()) check.run();
 }
 
 }  // namespace loomleaf

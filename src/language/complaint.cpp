@@ -55,14 +55,14 @@ std::string underlined(Span span, const SourceText& source) {
 
 std::string header(Span span, const std::string& message, const SourceText& source) {
   const Place2D start = source.start(span);
-  return fmt::format("{}:{}:{}: {}\n", source.name(), start.line, start.column, message);
+  return fmt::format("{}:{}:{}: {}\n", utf8(shown(source.name())), start.line, start.column, utf8(shown(message)));
 }
 
 }  // namespace
 
 std::string to_text(const Complaint& complaint, const SourceText& source) {
   std::string text = header(complaint.span, complaint.message, source) + underlined(complaint.span, source);
-  if (!complaint.write.empty()) text += "write: " + complaint.write + '\n';
+  if (!complaint.write.empty()) text += "write: " + utf8(shown(complaint.write)) + '\n';
   if (complaint.also)
     text += header(complaint.also->span, complaint.also->text, source) + underlined(complaint.also->span, source);
   return text;

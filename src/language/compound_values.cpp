@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "english.h"
 #include "measure.h"
 #include "names.h"
 
@@ -57,8 +58,7 @@ std::optional<Length> read_length(Cursor& cursor, std::string_view word, double 
 }
 
 std::optional<Position> read_position(Cursor& cursor, Span word, const PropertyRow& row) {
-  if (!cursor.at(Kind::word) || is_property_word(lower_case(cursor.peek().text)))
-    return needs<Position>(cursor, word, row, "a place");
+  if (!cursor.at_free_word()) return needs<Position>(cursor, word, row, "a place");
   auto place = read_name(cursor, "a place");
   if (!place) return std::nullopt;
   Position position{std::move(*place), {}, {}};
@@ -125,7 +125,7 @@ std::optional<Drawn> read_drawn(Cursor& cursor, Span word, const PropertyRow& ro
 }
 
 std::optional<Surge> read_surge(Cursor& cursor, Span word, const PropertyRow& row) {
-  constexpr std::string_view wanted = "how many times the working current, and for how long";
+  constexpr std::string_view wanted = "a multiple and a time";
   if (!cursor.at(Kind::number)) return needs<Surge>(cursor, word, row, wanted);
   const auto times = read_measure(cursor);
   if (!times) return std::nullopt;
@@ -186,9 +186,8 @@ void complain_no_colour(Cursor& cursor, const Token& word) {
   std::vector<std::string> names;
   for (const ColourName& row : colour_names()) names.emplace_back(row.name);
   const auto near = nearest(word.text, names);
-  std::string all;
-  for (const std::string& name : names) all += (all.empty() ? "one of " : ", ") + name;
-  cursor.complain(word.span, fmt::format("`{}` is no colour that has a letter code", word.text), near.value_or(all));
+  cursor.complain(word.span, fmt::format("`{}` is no colour that has a letter code", word.text),
+                  near.value_or(one_of(names)));
 }
 
 }  // namespace loomleaf

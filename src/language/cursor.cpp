@@ -8,6 +8,10 @@ bool Cursor::at_word(std::string_view word, std::size_t ahead) const {
   return at(Token::Kind::word, ahead) && lower_case(peek(ahead).text) == word;
 }
 
+bool Cursor::at_free_word(std::size_t ahead) const {
+  return at(Token::Kind::word, ahead) && !is_property_word(lower_case(peek(ahead).text));
+}
+
 bool Cursor::take_word(std::string_view word) {
   if (!at_word(word)) return false;
   skip();
@@ -25,7 +29,8 @@ Token Cursor::take_glued() {
 
 void Cursor::complain(Complaint complaint) {
   troubled_ = true;
-  if (!muted_) reading_.complaints.push_back(std::move(complaint));
+  if (!muted_ && reading_.complaints.size() <= Lexer::most_complaints)
+    reading_.complaints.push_back(std::move(complaint));
 }
 
 void Cursor::complain(Span span, std::string message, std::string write) {

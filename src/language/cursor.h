@@ -24,7 +24,7 @@ class Cursor {
   Cursor(RawStatement statement, Reading& reading)
       : tokens_(std::move(statement.tokens)),
         reading_(reading),
-        troubled_(statement.damaged),
+        troubled_(statement.troubled),
         muted_(statement.damaged) {}
 
   bool done() const { return at_ >= tokens_.size(); }
@@ -36,6 +36,7 @@ class Cursor {
 
   bool at(Token::Kind kind, std::size_t ahead = 0) const { return ahead < left() && peek(ahead).kind == kind; }
   bool at_word(std::string_view lower_case_word, std::size_t ahead = 0) const;
+  bool at_free_word(std::size_t ahead = 0) const;    // a word that is no property word: a name, a colour
   bool take_word(std::string_view lower_case_word);  // steps over it if it is there
 
   // The tokens that are written together without a space, from here on, as one word: 2026-03-14, 87a.

@@ -40,11 +40,6 @@ std::vector<std::string> keyword_names() { return {words.begin(), words.end()}; 
 
 bool is_reserved_for_later(std::string_view word) { return std::ranges::find(for_later, word) != for_later.end(); }
 
-std::string with_article(std::string_view noun) {
-  const bool vowel = !noun.empty() && std::string_view("aeiou").find(noun.front()) != std::string_view::npos;
-  return std::string(vowel ? "an " : "a ").append(noun);
-}
-
 std::span<const std::string_view> kind_words(Keyword keyword) {
   if (keyword == Keyword::source) return source_kinds;
   if (keyword == Keyword::load) return load_kinds;

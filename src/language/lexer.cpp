@@ -71,21 +71,25 @@ std::optional<RawStatement> Lexer::next() {
   const std::string_view text = source_.text();
   RawStatement statement;
   bool too_long = false;
-  while (const auto line = peek_line()) {
+  while (complaints_.size() <= most_complaints) {
+    const auto line = peek_line();
+    if (!line) break;
     const bool begun = !statement.tokens.empty();
     // A blank line or a comment at the margin ends nothing.
     const bool at_margin = !line->indented && line->span.begin != line->span.end && text[line->span.begin] != '#';
     if (begun && at_margin) break;
-    if (!begun) statement.damaged = false;
+    if (!begun) statement.damaged = statement.troubled = false;
     at_ = static_cast<std::uint32_t>(std::min(text.find('\n', at_), text.size() - 1) + 1);
     if (too_long) continue;
+    const std::size_t complaints_before = complaints_.size();
     read_line(*line, statement);
     if (!begun && line->indented && !statement.tokens.empty()) {
       complain(statement.tokens.front().span,
                "this line begins with a space, so it goes on with the one above, and there is none",
-               "the statement at the margin");
+               std::string(source_.text(join(statement.tokens.front().span, statement.tokens.back().span))));
       statement.damaged = true;
     }
+    if (complaints_.size() != complaints_before) statement.troubled = true;
     if (statement.tokens.size() > longest_statement) {
       complain(statement.tokens.front().span, fmt::format("this statement has more than {} words", longest_statement),
                "several statements");

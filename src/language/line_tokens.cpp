@@ -141,6 +141,7 @@ class LineReader {
       take_into(number);
       take_digits(number);
     }
+    if (peek() == '.' && peek(1) != '.') take_into(number);
     if (peek() == '/' && peek(1) == '0' && !is_digit(peek(2))) {
       take_into(number);
       take_into(number);

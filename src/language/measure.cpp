@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "loomleaf/units/format.h"
+#include "property_complaints.h"
 
 namespace loomleaf {
 namespace {
@@ -61,21 +62,18 @@ bool is_unit_slip(const Cursor& cursor) {
   if (word.glued) return true;
   const std::string lower = lower_case(word.text);
   if (is_reserved(lower)) return false;
-  return word.text.size() >= 4 && nearest(lower, unit_names()).has_value();
+  return nearest(lower, unit_names()).has_value();
 }
+
+std::string_view first_spelling(const UnitRow& row) { return row.words.substr(0, row.words.find(' ')); }
 
 void complain_unit(Cursor& cursor, Span number) {
   const Token word = cursor.take();
   const std::string figure(cursor.source(number));
   const auto near = nearest(word.text, unit_names());
-  cursor.complain(
-      word.span, fmt::format("`{}` is no unit", word.text),
-      near ? fmt::format("{} {}", figure, *near) : figure + " with its unit, such as V, A, W, m, mm2 or AWG");
-}
-
-bool is_mains_word(std::string_view word) {
-  const std::string lower = lower_case(word);
-  return lower == "vac" || lower == "ac" || lower == "hz" || lower == "hertz" || lower == "kva";
+  cursor.complain(word.span, fmt::format("`{}` is no unit", word.text),
+                  near ? fmt::format("{} {}", figure, first_spelling(*find_unit(*near)))
+                       : figure + " with its unit, such as V, A, W, m, mm2 or AWG");
 }
 
 // `4 hours a day`, `4 h per day`, `500 Wh a day`
@@ -104,8 +102,7 @@ std::optional<Measure> take_unit(Cursor& cursor, const Token& number) {
   const auto* unit = cursor.at(Kind::word) ? find_unit(cursor.peek().text) : nullptr;
   if (unit == nullptr) {
     if (cursor.at(Kind::word) && is_mains_word(cursor.peek().text)) {
-      cursor.refuse(join(number.span, cursor.peek().span),
-                    "mains AC is named here: that work belongs to licensed practice, and no plan can hold it");
+      refuse_mains(cursor, join(number.span, cursor.peek().span));
       return std::nullopt;
     }
     if (!is_unit_slip(cursor)) return measure;
@@ -117,9 +114,9 @@ std::optional<Measure> take_unit(Cursor& cursor, const Token& number) {
   measure.span = cursor.from(number.span);
   const auto value = unit->dimension == Dimension::gauge ? gauge_number(number.text) : parse(number.text);
   if (!value) {
-    cursor.complain(number.span,
-                    fmt::format("`{}` is no number of {}", number.text, unit->words.substr(0, unit->words.find(' '))),
-                    unit->dimension == Dimension::gauge ? "a whole number or 1/0 to 4/0, as in 18 AWG" : "");
+    const bool gauge = unit->dimension == Dimension::gauge;
+    cursor.complain(number.span, fmt::format("`{}` is no {}", number.text, gauge ? "number of a wire gauge" : "number"),
+                    gauge ? "a whole number or 1/0 to 4/0, as in 18 AWG" : "");
     return std::nullopt;
   }
   const bool plain = unit->dimension == Dimension::gauge;

@@ -66,6 +66,10 @@ std::string mended_id(std::string_view word) {
 }
 
 bool check_id(Cursor& cursor, const std::string& id, Span span, std::string_view what) {
+  if (id.empty()) {
+    cursor.complain(span, fmt::format("`{}` lacks the item before the dot", cursor.source(span)), {});
+    return false;
+  }
   if (id.size() > longest_id) {
     cursor.complain(span, fmt::format("this name has more than {} letters", longest_id),
                     "a short name that fits on a label");
@@ -202,7 +206,7 @@ std::optional<Written> read_member(Cursor& cursor, std::string_view what) {
 bool next_in_list(Cursor& cursor) {
   if (!cursor.at(Kind::comma)) return false;
   if (cursor.left() == 1) return false;
-  const bool goes_on = cursor.at(Kind::word, 1) && !is_property_word(lower_case(cursor.peek(1).text));
+  const bool goes_on = cursor.at_free_word(1);
   if (goes_on) cursor.skip();
   return goes_on;
 }
@@ -210,6 +214,12 @@ bool next_in_list(Cursor& cursor) {
 }  // namespace
 
 bool looks_like_id(std::string_view word) { return all_of_id(word, true); }
+
+std::string range_text(const std::string& first, std::size_t count) {
+  const Numbered parts = split_number(first);
+  const unsigned long from = parts.digits.empty() ? 1 : number_of(parts.digits);
+  return fmt::format("{0}{1:0{3}}..{0}{2:0{3}}", parts.stem, from, from + count - 1, parts.digits.size());
+}
 
 std::optional<Name> read_name(Cursor& cursor, std::string_view what) {
   const Token word = cursor.take_glued();
@@ -278,9 +288,8 @@ std::vector<Name> read_extra_names(Cursor& cursor) {
     else
       cursor.complain(name.span, fmt::format("`{}` cannot be a terminal", name.text),
                       "letters and digits, as in also sense");
-    const bool more = cursor.at(Kind::comma) && cursor.left() > 1 &&
-                      (cursor.at(Kind::number, 1) ||
-                       (cursor.at(Kind::word, 1) && !is_property_word(lower_case(cursor.peek(1).text))));
+    const bool more =
+        cursor.at(Kind::comma) && cursor.left() > 1 && (cursor.at(Kind::number, 1) || (cursor.at_free_word(1)));
     if (!more) break;
     cursor.skip();
   } while (!cursor.done());

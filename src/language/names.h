@@ -20,6 +20,9 @@ std::optional<Name> read_name(Cursor& cursor, std::string_view what);
 enum class Dotted { no, yes };
 std::vector<Name> read_names(Cursor& cursor, std::string_view what, Dotted dotted = Dotted::no);
 
+// The range of so many names that begins with this one: C1..C2, PUMP1..PUMP3.
+std::string range_text(const std::string& first, std::size_t count);
+
 // One terminal: BAT+, F1.out, PB.
 std::optional<TerminalName> read_terminal(Cursor& cursor);
 

@@ -18,8 +18,7 @@ constexpr KeywordSet on(std::initializer_list<Keyword> keywords) {
   return set;
 }
 
-constexpr KeywordSet items = on({K::source, K::fuse, K::breaker, K::switch_, K::shunt, K::dimmer, K::relay,
-                                 K::converter, K::splice, K::bus, K::connector, K::chassis, K::tail, K::load});
+constexpr KeywordSet items = item_keywords;
 constexpr KeywordSet runs = on({K::wire, K::cable});
 constexpr KeywordSet devices = on({K::fuse, K::breaker});
 constexpr KeywordSet rated = on({K::switch_, K::shunt, K::dimmer, K::converter, K::splice, K::bus, K::connector});
@@ -128,6 +127,8 @@ std::string_view known_spelling(std::string_view word) {
 }  // namespace
 
 std::span<const PropertyRow> property_rows() { return rows; }
+
+std::string_view usual_unit(const PropertyRow& row) { return row.example.substr(row.example.rfind(' ') + 1); }
 
 std::vector<const PropertyRow*> find_properties(std::string_view word, KeywordSet statements) {
   static const auto by_word = [] {

@@ -3,6 +3,8 @@
 #include <array>
 
 #include "cursor.h"
+#include "english.h"
+#include "everyday_words.h"
 #include "loomleaf/language/lexer.h"
 #include "loomleaf/language/words.h"
 #include "statement_parts.h"
@@ -12,7 +14,6 @@ namespace {
 
 constexpr std::size_t largest_text = 16u << 20;
 constexpr std::size_t most_statements = 500'000;
-constexpr std::size_t most_complaints = 1'000;
 
 class DocumentReader {
  public:
@@ -23,7 +24,7 @@ class DocumentReader {
     auto raw = lexer_.next();
     while (raw && !full()) {
       auto following = lexer_.next();
-      while (following && continues(*following)) {
+      while (following && continues(*raw, *following)) {
         complain_margin(*following);
         append(*raw, std::move(*following));
         following = lexer_.next();
@@ -38,13 +39,14 @@ class DocumentReader {
 
  private:
   bool full() {
-    if (document_.statements.size() >= most_statements) {
-      complain(document_.statements.back().span, fmt::format("a plan has at most {} statements", most_statements), {});
+    if (document_.complaints.size() > Lexer::most_complaints) {
+      document_.complaints.back().message =
+          fmt::format("more than {} complaints: reading stops here", Lexer::most_complaints);
+      document_.complaints.back().write.clear();
       return true;
     }
-    if (document_.complaints.size() < most_complaints) return false;
-    complain(document_.complaints.back().span,
-             fmt::format("more than {} complaints: reading stops here", most_complaints), {});
+    if (document_.statements.size() < most_statements) return false;
+    complain(document_.statements.back().span, fmt::format("a plan has at most {} statements", most_statements), {});
     return true;
   }
 
@@ -52,13 +54,14 @@ class DocumentReader {
     document_.complaints.push_back({span, std::move(message), std::move(write), {}});
   }
 
-  // A line at the margin that begins like a property was meant to go on with the statement above.
-  static bool continues(const RawStatement& raw) {
+  // A line at the margin that begins like a property, or stands below a comma, was meant to go on with the statement.
+  static bool continues(const RawStatement& above, const RawStatement& raw) {
     const Token& first = raw.tokens.front();
     if (raw.damaged) return false;
     if (first.kind != Token::Kind::word) return true;
     const std::string word = lower_case(first.text);
-    return !find_keyword(word) && (is_property_word(word) || find_colour(word));
+    if (find_keyword(word)) return false;
+    return is_property_word(word) || find_colour(word) || above.tokens.back().kind == Token::Kind::comma;
   }
 
   void complain_margin(const RawStatement& raw) {
@@ -107,10 +110,12 @@ class DocumentReader {
       complain(first.span, fmt::format("`{}` is kept for a later version of the language", first.text), {});
       return std::nullopt;
     }
+    if (const EverydayWord* everyday = find_everyday_word(word)) {
+      complain(first.span, fmt::format("`{}` begins no statement", first.text), std::string(everyday->write));
+      return everyday->keyword;
+    }
     const auto near = nearest(word, keyword_names());
-    std::string all;
-    for (const std::string& name : keyword_names()) all += (all.empty() ? "one of " : ", ") + name;
-    complain(first.span, fmt::format("`{}` begins no statement", first.text), near.value_or(all));
+    complain(first.span, fmt::format("`{}` begins no statement", first.text), near.value_or(one_of(keyword_names())));
     return near ? find_keyword(*near) : std::nullopt;
   }
 
@@ -153,6 +158,12 @@ class DocumentReader {
 }  // namespace
 
 Document read_document(const SourceText& source) {
+  const bool utf16 = source.text().starts_with("\xFF\xFE") || source.text().starts_with("\xFE\xFF");
+  if (utf16) {
+    Document document;
+    document.complaints.push_back({{0, 1}, "this text is UTF-16", "the same text, saved as UTF-8", {}});
+    return document;
+  }
   if (source.text().size() <= largest_text) return DocumentReader(source).read();
   Document document;
   document.complaints.push_back(

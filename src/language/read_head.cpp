@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "compound_values.h"
+#include "english.h"
 #include "measure.h"
 #include "names.h"
 #include "statement_parts.h"
@@ -53,12 +54,16 @@ std::string_view usual_name(Keyword keyword) {
 // The statement's own names. A property's word in their stead means that the name was forgotten.
 void read_own_names(Cursor& cursor, Statement& statement) {
   const std::string keyword(name_of(statement.keyword));
+  const bool number_first = cursor.at(Kind::number) && cursor.at(Kind::word, 1) && cursor.peek(1).glued &&
+                            find_unit(cursor.peek(1).text) == nullptr;
+  if (number_first) {  // 4LA
+    read_name(cursor, with_article(keyword));
+    return cursor.mute();
+  }
   const bool forgotten = !cursor.at(Kind::word) ||
                          !find_properties(cursor.peek().text, property_set(statement)).empty() || cursor.at_word("to");
   if (forgotten) {
-    const bool glued_number = cursor.at(Kind::number) && cursor.left() > 1 && cursor.peek(1).glued;
-    cursor.complain(cursor.done() || !glued_number ? cursor.last().span : cursor.peek().span,
-                    fmt::format("{} needs a name", with_article(keyword)),
+    cursor.complain(cursor.last().span, fmt::format("{} needs a name", with_article(keyword)),
                     fmt::format("{} {}", keyword, usual_name(statement.keyword)));
     cursor.mute();
     return;
@@ -79,7 +84,7 @@ void read_default_kind(Cursor& cursor, Statement& statement) {
 
 // ROOF, ROOF at 0.3 m
 void read_leg_end(Cursor& cursor, Statement& statement) {
-  if (!cursor.at(Kind::word) || is_property_word(lower_case(cursor.peek().text))) {
+  if (!cursor.at_free_word()) {
     cursor.complain(cursor.last().span, "a leg runs from a place to a place", "leg LOCKER to WALL 1.6 m");
     return cursor.mute();
   }
@@ -151,25 +156,6 @@ void read_head(Cursor& cursor, Statement& statement) {
     default:
       return read_own_names(cursor, statement);
   }
-}
-
-void read_ends(Cursor& cursor, Statement& statement) {
-  const std::string keyword(name_of(statement.keyword));
-  const std::string name = statement.ids.empty() ? "W1" : statement.ids.front().id;
-  const Span begin = cursor.peek().span;
-  statement.ends.push_back(read_end(cursor));
-  while (cursor.at_word("to")) {
-    const Span to = cursor.take().span;
-    if (!cursor.at(Kind::word) || is_property_word(lower_case(cursor.peek().text))) {
-      cursor.complain(to, "`to` needs the other end behind it",
-                      fmt::format("{} {} {} to F1", keyword, name, cursor.source(statement.ends.front().span)));
-      return cursor.mute();
-    }
-    statement.ends.push_back(read_end(cursor));
-  }
-  if (statement.ends.size() > 1) return;
-  cursor.complain(cursor.from(begin), fmt::format("this {} has one end only", keyword),
-                  fmt::format("{} {} {} to F1", keyword, name, cursor.source(statement.ends.front().span)));
 }
 
 KeywordSet property_set(const Statement& statement) {

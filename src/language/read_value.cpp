@@ -34,14 +34,14 @@ std::optional<PropertyValue> read_measured(Cursor& cursor, const std::vector<con
   if (!measure) return std::nullopt;
   for (const PropertyRow* candidate : rows)
     if (fits(*measure, *candidate)) return value_of(cursor, *measure, *(row = candidate));
-  const std::string should = fmt::format("{} {} {}", row->word, number.text, symbol(row->dimension));
   if (measure->dimension == Dimension::none)
-    cursor.complain(measure->span, fmt::format("{} what?", number.text), should);
+    cursor.complain(measure->span, fmt::format("{} what?", number.text),
+                    fmt::format("{} {} {}", row->word, number.text, usual_unit(*row)));
   else
     cursor.complain(measure->span,
-                    fmt::format("`{}` is {} in {}, not {}", row->word, noun(row->dimension), symbol(row->dimension),
+                    fmt::format("`{}` is {} in {}, not {}", row->word, noun(row->dimension), usual_unit(*row),
                                 noun(measure->dimension)),
-                    should);
+                    std::string(row->example));
   return std::nullopt;
 }
 
@@ -62,8 +62,7 @@ std::optional<PropertyValue> read_whole_value(Cursor& cursor, Span word, const P
 
 std::optional<PropertyValue> read_text(Cursor& cursor, Span word, const PropertyRow& row) {
   if (cursor.at(Kind::text)) return PropertyValue(cursor.take().text);
-  const bool single =
-      cursor.at(Kind::number) || (cursor.at(Kind::word) && !is_property_word(lower_case(cursor.peek().text)));
+  const bool single = cursor.at(Kind::number) || (cursor.at_free_word());
   if (single) return PropertyValue(cursor.take_glued().text);
   complain_missing(cursor, word, row, "a text in quotes");
   return std::nullopt;
@@ -88,10 +87,6 @@ std::optional<PropertyValue> read_date(Cursor& cursor, Span word, const Property
   return std::nullopt;
 }
 
-bool is_free_word(const Cursor& cursor) {
-  return cursor.at(Kind::word) && !is_property_word(lower_case(cursor.peek().text));
-}
-
 std::optional<PropertyValue> read_colours(Cursor& cursor, Span word, const PropertyRow& row) {
   std::vector<WireColour> colours;
   while (cursor.at(Kind::word)) {
@@ -107,8 +102,7 @@ std::optional<PropertyValue> read_colours(Cursor& cursor, Span word, const Prope
         cursor.complain(taken.span, fmt::format("two cores of one cable are {}", to_text(*colour)),
                         std::string(row.example));
     colours.push_back(*colour);
-    const bool more =
-        cursor.at(Kind::comma) && cursor.at(Kind::word, 1) && !is_property_word(lower_case(cursor.peek(1).text));
+    const bool more = cursor.at(Kind::comma) && cursor.at_free_word(1);
     if (!more) break;
     cursor.skip();
   }
@@ -118,7 +112,7 @@ std::optional<PropertyValue> read_colours(Cursor& cursor, Span word, const Prope
 }
 
 std::optional<PropertyValue> read_colour(Cursor& cursor, Span word, const PropertyRow& row) {
-  if (!is_free_word(cursor)) {
+  if (!cursor.at_free_word()) {
     complain_missing(cursor, word, row, "a colour");
     return std::nullopt;
   }
@@ -129,7 +123,7 @@ std::optional<PropertyValue> read_colour(Cursor& cursor, Span word, const Proper
 }
 
 std::optional<PropertyValue> read_naming(Cursor& cursor, Span word, const PropertyRow& row) {
-  if (!is_free_word(cursor)) {
+  if (!cursor.at_free_word()) {
     complain_missing(cursor, word, row, row.form == Form::name || row.form == Form::terminal ? "a name" : "names");
     return std::nullopt;
   }
@@ -150,7 +144,7 @@ std::optional<PropertyValue> read_naming(Cursor& cursor, Span word, const Proper
 }
 
 std::optional<PropertyValue> read_extra(Cursor& cursor, Span word, const PropertyRow& row) {
-  if (!cursor.at(Kind::number) && !is_free_word(cursor)) {
+  if (!cursor.at(Kind::number) && !cursor.at_free_word()) {
     complain_missing(cursor, word, row, "the names of the further terminals");
     return std::nullopt;
   }

@@ -25,12 +25,14 @@ struct Token {
 struct RawStatement {
   std::vector<Token> tokens;  // at least one
   bool damaged = false;       // holds characters that a plan cannot hold; a complaint says so
+  bool troubled = false;      // has a complaint already
 };
 
 class Lexer {
  public:
   static constexpr std::size_t longest_line = 10'000;        // bytes
   static constexpr std::size_t longest_statement = 100'000;  // tokens
+  static constexpr std::size_t most_complaints = 1'000;      // where there are more, reading stops
 
   Lexer(const SourceText& source, std::vector<Complaint>& complaints) : source_(source), complaints_(complaints) {}
   std::optional<RawStatement> next();  // nothing at the end of the text

@@ -21,10 +21,15 @@ using KeywordSet = std::uint32_t;
 constexpr KeywordSet one(Keyword keyword) { return KeywordSet{1} << static_cast<unsigned>(keyword); }
 constexpr bool has(KeywordSet set, Keyword keyword) { return (set & one(keyword)) != 0; }
 
+// The statements that declare an item.
+constexpr KeywordSet item_keywords =
+    one(Keyword::source) | one(Keyword::fuse) | one(Keyword::breaker) | one(Keyword::switch_) | one(Keyword::shunt) |
+    one(Keyword::dimmer) | one(Keyword::relay) | one(Keyword::converter) | one(Keyword::splice) | one(Keyword::bus) |
+    one(Keyword::connector) | one(Keyword::chassis) | one(Keyword::tail) | one(Keyword::load);
+
 std::optional<Keyword> find_keyword(std::string_view lower_case_word);
 std::vector<std::string> keyword_names();
 bool is_reserved_for_later(std::string_view lower_case_word);  // include, log, diode
-std::string with_article(std::string_view noun);               // "a fuse", "an alternator"
 
 // --- units ---
 
@@ -98,6 +103,7 @@ struct PropertyRow {
   std::string_view example;  // for `write:`
 };
 std::span<const PropertyRow> property_rows();
+std::string_view usual_unit(const PropertyRow& row);  // that of its example
 
 // The rows of a word (any case, both spellings) that stand on these statements; none: no such property there.
 std::vector<const PropertyRow*> find_properties(std::string_view word, KeywordSet statements);
