@@ -15,9 +15,13 @@ std::size_t Network::component_of(std::size_t node) const {
   const NetworkLayout& layout = solver_->layout();
   return layout.component_of_group[layout.held.group_of[node]];
 }
+std::size_t Network::component_count() const { return solver_->layout().components; }
 NetworkSolution Network::solve(const NetworkDemands& demands) { return solver_->solve(demands); }
 NetworkSolution Network::solve_from(const NetworkSolution& start, const NetworkDemands& demands) {
   return solver_->solve_from(start, demands);
+}
+NetworkSolution Network::solve_currents(const NetworkSolution& start, const NetworkDemands& demands) {
+  return solver_->solve_currents(start, demands);
 }
 
 }  // namespace loomleaf

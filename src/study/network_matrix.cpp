@@ -47,8 +47,7 @@ NetworkLayout lay_out(const NetworkShape& shape) {
 
   Union joined(layout.held.groups);
   for (const std::size_t i : layout.resistive_links) joined.join(group(shape.links[i].a), group(shape.links[i].b));
-  std::size_t components = 0;
-  layout.component_of_group = joined.numbers(components);
+  layout.component_of_group = joined.numbers(layout.components);
   for (const NetworkPort& port : shape.ports) joined.join(group(port.plus), group(port.minus));
   for (const NetworkTransfer& transfer : shape.transfers)
     joined.join(group(shape.holds[transfer.hold].plus), group(shape.ports[transfer.port].plus));
@@ -58,7 +57,7 @@ NetworkLayout lay_out(const NetworkShape& shape) {
     layout.island_contradicted[layout.island_of_group[broken]] = true;
 
   // Grounding a source's group keeps the equations few and well conditioned.
-  std::vector<std::size_t> ground(components, no_unknown);
+  std::vector<std::size_t> ground(layout.components, no_unknown);
   for (const NetworkHold& hold : shape.holds) {
     std::size_t& at = ground[layout.component_of_group[group(hold.minus)]];
     if (at == no_unknown) at = group(hold.minus);

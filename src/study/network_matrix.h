@@ -22,7 +22,7 @@ struct NetworkLayout {
   std::vector<Tie> ties;                        // tied links first, then the holds
   std::vector<std::size_t> component_of_group;  // joined by links: voltages compare
   std::vector<std::size_t> island_of_group;     // joined by ports and transfers too
-  std::size_t islands = 0;
+  std::size_t components = 0, islands = 0;
   std::vector<bool> island_contradicted;
   std::vector<std::size_t> unknown_of_group;  // no_unknown: the one that is grounded in its component
   std::vector<std::size_t> island_of_unknown;

@@ -159,15 +159,19 @@ std::vector<double> Network::Solver::step(State& state, const Eigen::VectorXd& c
   return greatest;
 }
 
-// By island: how much what the transfers draw has moved, as a voltage that is settled or not.
-std::vector<double> Network::Solver::transfer_changes(const State& state, const std::vector<double>& before) const {
-  std::vector<double> changes(layout_.islands, 0.0);
+std::vector<bool> Network::Solver::follow_transfers(State& state, const NetworkDemands& wanted) const {
+  std::vector<bool> at_rest(layout_.islands, true);
+  evaluate(state, wanted);
+  if (shape_.transfers.empty()) return at_rest;
+  const std::vector<double> before = state.hold_ampere;
+  update_holds(state);
   for (const NetworkTransfer& transfer : shape_.transfers) {
     const double now = state.hold_ampere[transfer.hold], was = before[transfer.hold];
-    double& change = changes[island_of_port_[transfer.port]];
-    if (std::fabs(now - was) > settled_share * std::max(std::fabs(now), 1e-3)) change = 1.0;
+    if (std::fabs(now - was) > settled_share * std::max(std::fabs(now), 1e-3))
+      at_rest[island_of_port_[transfer.port]] = false;
   }
-  return changes;
+  evaluate(state, wanted);
+  return at_rest;
 }
 
 std::vector<bool> Network::Solver::newton(State& state, const NetworkDemands& wanted) {
@@ -176,14 +180,7 @@ std::vector<bool> Network::Solver::newton(State& state, const NetworkDemands& wa
     if (!state.off[island]) failed[island] = state.off[island] = true;
   };
   for (int count = 0; count < most_steps; ++count) {
-    evaluate(state, wanted);
-    std::vector<double> open(layout_.islands, 0.0);
-    if (!shape_.transfers.empty()) {
-      const std::vector<double> before = state.hold_ampere;
-      update_holds(state);
-      open = transfer_changes(state, before);
-      evaluate(state, wanted);
-    }
+    std::vector<bool> settled = follow_transfers(state, wanted);
     for (std::size_t i = 0; i < shape_.ports.size(); ++i)
       if (state.demands[i].watt > 0.0 && !(state.port_volt[i] > 0.0)) give_up(island_of_port_[i]);
     factor_.factorize(matrix_.with_ports(slopes(state)));
@@ -199,12 +196,12 @@ std::vector<bool> Network::Solver::newton(State& state, const NetworkDemands& wa
     if (!layout_.island_of_unknown.empty()) {
       const std::vector<double> moved = step(state, -factor_.solve(excess(state)));
       for (std::size_t island = 0; island < layout_.islands; ++island)
-        open[island] = std::max(open[island], moved[island]);
+        settled[island] = settled[island] && is_settled(moved[island]);
     }
-    if (std::all_of(open.begin(), open.end(), is_settled)) return failed;
+    if (std::all_of(settled.begin(), settled.end(), [](bool yes) { return yes; })) return failed;
     if (count + 1 == most_steps)
       for (std::size_t island = 0; island < layout_.islands; ++island)
-        if (!is_settled(open[island])) give_up(island);
+        if (!settled[island]) give_up(island);
   }
   return failed;
 }
@@ -214,14 +211,8 @@ bool Network::Solver::quick(State& state, const NetworkDemands& wanted) {
   if (!has_factor_ || layout_.island_of_unknown.empty()) return false;
   double last = std::numeric_limits<double>::infinity();
   for (int count = 0; count < most_quick_steps; ++count) {
-    evaluate(state, wanted);
-    double transfer_change = 0.0;
-    if (!shape_.transfers.empty()) {
-      const std::vector<double> before = state.hold_ampere;
-      update_holds(state);
-      for (const double change : transfer_changes(state, before)) transfer_change = std::max(transfer_change, change);
-      evaluate(state, wanted);
-    }
+    const std::vector<bool> settled = follow_transfers(state, wanted);
+    const bool at_rest = std::all_of(settled.begin(), settled.end(), [](bool yes) { return yes; });
     double moved = 0.0;
     for (const double change : step(state, -factor_.solve(excess(state)))) moved = std::max(moved, change);
     if (!std::isfinite(moved)) return false;
@@ -312,6 +303,17 @@ NetworkSolution Network::Solver::solve_from(const NetworkSolution& start, const 
     if (state.off[layout_.island_at(shape_.holds[i].plus)]) state.hold_ampere[i] = 0.0;
   if (quick(state, demands)) return finish(state, demands, start.collapses);
   return solve(demands);
+}
+
+NetworkSolution Network::Solver::solve_currents(const NetworkSolution& start, const NetworkDemands& demands) {
+  State state = without_load();
+  for (const NetworkSolution::Collapse& collapse : start.collapses) state.off[collapse.island] = true;
+  for (int count = 0; count < most_steps; ++count) {
+    const std::vector<bool> settled = follow_transfers(state, demands);
+    if (!layout_.island_of_unknown.empty()) state.unknown -= links_factor_.solve(excess(state));
+    if (std::all_of(settled.begin(), settled.end(), [](bool yes) { return yes; })) break;
+  }
+  return finish(state, demands, start.collapses);
 }
 
 NetworkSolution Network::Solver::finish(State& state, const NetworkDemands& wanted,

@@ -13,6 +13,7 @@ class Network::Solver {
   const NetworkLayout& layout() const { return layout_; }
   NetworkSolution solve(const NetworkDemands& demands);
   NetworkSolution solve_from(const NetworkSolution& start, const NetworkDemands& demands);
+  NetworkSolution solve_currents(const NetworkSolution& start, const NetworkDemands& demands);
 
  private:
   using Factor = Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>>;
@@ -35,11 +36,12 @@ class Network::Solver {
   std::vector<bool> islands_past_the_limit() const;
   // One step, halved where a load would lose more than half its voltage; returns the greatest change by island.
   std::vector<double> step(State& state, const Eigen::VectorXd& change) const;
-  std::vector<double> transfer_changes(const State& state, const std::vector<double>& before) const;
 
   // Leaves the islands without solution `off` and says which they are.
   std::vector<bool> newton(State& state, const NetworkDemands& wanted);
   bool quick(State& state, const NetworkDemands& wanted);
+  // Evaluates with the transfers brought up to date; whether each island's have come to rest.
+  std::vector<bool> follow_transfers(State& state, const NetworkDemands& wanted) const;
   // Raises all demands of one island together, to find the greatest share of them that has a solution. At that share
   // the load whose voltage falls fastest is the one that gives way; unless all of them have a solution after all.
   struct Limit {

@@ -80,6 +80,7 @@ class Network {
   std::size_t island_count() const;
   // Nodes that are tied together by links and holds alone have voltages that can be compared.
   std::size_t component_of(std::size_t node) const;
+  std::size_t component_count() const;
 
   // Newton's method from the network without load, so that of two solutions the upper is found.
   NetworkSolution solve(const NetworkDemands& demands);
@@ -87,6 +88,10 @@ class Network {
   // The same from a solution of the same network whose demands were little or nowhere higher: an island that had
   // collapsed there stays so. Much quicker where little has changed.
   NetworkSolution solve_from(const NetworkSolution& start, const NetworkDemands& demands);
+
+  // With fixed currents at all ports (no watt, no siemens), from a solution of the same network whose islands without
+  // solution stay so.
+  NetworkSolution solve_currents(const NetworkSolution& start, const NetworkDemands& demands);
 
  private:
   class Solver;

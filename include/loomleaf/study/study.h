@@ -10,19 +10,13 @@
 #include "loomleaf/route/route.h"
 #include "loomleaf/stock/rulebook.h"
 #include "loomleaf/stock/stock.h"
+#include "loomleaf/study/final_circuits.h"
 #include "loomleaf/study/protection.h"
 #include "loomleaf/study/sides.h"
 #include "loomleaf/study/ways.h"
 #include "loomleaf/study/working_point.h"
 
 namespace loomleaf {
-
-// What hangs on one final device (no further device beyond it).
-struct FinalCircuit {
-  ItemId device;
-  std::vector<ItemId> loads;               // in the plan's order
-  std::vector<BranchId> branches;          // feed and return that serve this circuit alone
-};
 
 struct Study {
   WaysReading ways;

@@ -1,0 +1,18 @@
+// What stands between the ends of each branch.
+#pragma once
+
+#include "loomleaf/circuit/circuit.h"
+#include "loomleaf/stock/stock.h"
+#include "loomleaf/study/conductor_figures.h"
+
+namespace loomleaf {
+
+struct BranchResistances {
+  IndexedList<BranchOf, Resistance> value;
+  IndexedList<BranchOf, bool> assumed;   // for lack of data: a device's as 0, a contact's as any contact's of the stock
+};
+
+BranchResistances branch_resistances(const Plan& plan, const Circuit& circuit, const Stock& stock,
+                                     const IndexedList<ConductorOf, ConductorFigures>& conductors);
+
+}  // namespace loomleaf
