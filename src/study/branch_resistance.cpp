@@ -23,13 +23,13 @@ BranchResistances branch_resistances(const Plan& plan, const Circuit& circuit, c
   for (const Branch& branch : circuit.branches) {
     if (branch.conductor) {
       resistances.value.add(conductors[*branch.conductor].resistance);
-      resistances.assumed.add(false);
+      resistances.unknown.add(false);
       continue;
     }
     const std::optional<Resistance> own = own_resistance(plan.items[*branch.item], stock);
     const Resistance otherwise = branch.kind == BranchKind::contact ? stock.contact_resistance.value : Resistance{};
     resistances.value.add(own.value_or(otherwise));
-    resistances.assumed.add(!own);
+    resistances.unknown.add(!own && otherwise == Resistance{});
   }
   return resistances;
 }

@@ -27,7 +27,8 @@ void CircuitSegments::find_segments() {
   UnionFind together(circuit_.nodes.size());
   for (const BranchId id : circuit_.branches.ids()) {
     const Branch& branch = circuit_.branches[id];
-    if (branch.kind != BranchKind::device && conducts(circuit_, id, ways_)) together.join(branch.a.value, branch.b.value);
+    if (branch.kind != BranchKind::device && conducts(circuit_, id, ways_))
+      together.join(branch.a.value, branch.b.value);
   }
   std::size_t count = 0;
   segment_of_ = together.numbered(count);

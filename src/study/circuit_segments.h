@@ -22,7 +22,10 @@ class CircuitSegments {
   std::size_t label_count() const { return devices_.size(); }
 
  private:
-  struct Door { BranchId device; std::size_t to; };
+  struct Door {
+    BranchId device;
+    std::size_t to;
+  };
   void find_segments();
   void measure_distances();
   void spread(const std::vector<std::size_t>& roots);
@@ -34,11 +37,12 @@ class CircuitSegments {
   const Circuit& circuit_;
   const Ways& ways_;
   const Sides& sides_;
-  std::vector<std::size_t> segment_of_;                    // by node
-  std::vector<std::vector<Door>> doors_;                   // devices between segments
-  std::vector<std::vector<std::size_t>> through_, behind_; // by converters: to their output's, to their input's segment
-  std::vector<std::optional<std::size_t>> distance_;       // devices between here and the supply
-  std::vector<std::size_t> order_;                         // segments, nearest first
+  std::vector<std::size_t> segment_of_;   // by node
+  std::vector<std::vector<Door>> doors_;  // devices between segments
+  std::vector<std::vector<std::size_t>> through_,
+      behind_;                                        // by converters: to their output's, to their input's segment
+  std::vector<std::optional<std::size_t>> distance_;  // devices between here and the supply
+  std::vector<std::size_t> order_;                    // segments, nearest first
   std::vector<bool> has_beyond_;
   std::vector<std::optional<std::size_t>> label_;
   std::vector<std::vector<BranchId>> devices_;

@@ -57,7 +57,8 @@ class CircuitFinder {
   std::vector<FinalCircuit> circuits() const {
     std::vector<FinalCircuit> all;
     for (const auto& [device, found] : found_) {
-      FinalCircuit entry{device, {found.loads.begin(), found.loads.end()}, {found.others.begin(), found.others.end()}, {}};
+      FinalCircuit entry{
+          device, {found.loads.begin(), found.loads.end()}, {found.others.begin(), found.others.end()}, {}};
       for (const BranchId id : found.branches)
         if (!shared_.count(id)) entry.branches.push_back(id);
       if (!entry.loads.empty() || !entry.others.empty() || entry.branches.size() > 1) all.push_back(std::move(entry));
@@ -116,7 +117,7 @@ class CircuitFinder {
   const Plan& plan_;
   const Circuit& circuit_;
   std::map<ItemId, Found> found_;
-  std::set<BranchId> shared_;      // in some standing
+  std::set<BranchId> shared_;  // in some standing
 };
 
 }  // namespace

@@ -21,7 +21,8 @@ std::optional<Duration> opens_no_sooner(const FuseFamily& family, Current rating
   const double times = current / rating;
   const std::vector<const TimeGate*> gates = lower_gates(family);
   if (times <= 1.0 || gates.empty()) return std::nullopt;
-  const auto above = std::find_if(gates.begin(), gates.end(), [&](const TimeGate* gate) { return gate->times >= times; });
+  const auto above =
+      std::find_if(gates.begin(), gates.end(), [&](const TimeGate* gate) { return gate->times >= times; });
   // Below the first gate it opens no sooner than at that gate.
   if (above == gates.begin()) return gates.front()->no_sooner;
   if (above == gates.end()) return *gates.back()->no_sooner * std::pow(gates.back()->times / times, 2.0);

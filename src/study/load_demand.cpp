@@ -21,14 +21,17 @@ Power input_power(const Load& load, Voltage rated) {
 }
 
 Demand demand_of(const Load& load, Voltage rated, double share) {
-  const double watt = input_power(load, rated).in(watts) * share;
+  const double watt = input_power(load, rated).in(watts)*share;
   const double volt = rated.in(volts);
   switch (load.kind) {
-    case Load::Kind::resistive: return {0.0, watt / (volt * volt), 0.0};
-    case Load::Kind::constant_current: return {0.0, 0.0, watt / volt};
+    case Load::Kind::resistive:
+      return {0.0, watt / (volt * volt), 0.0};
+    case Load::Kind::constant_current:
+      return {0.0, 0.0, watt / volt};
     case Load::Kind::electronic:
     case Load::Kind::motor:
-    case Load::Kind::starter: break;
+    case Load::Kind::starter:
+      break;
   }
   return {watt, 0.0, 0.0};
 }

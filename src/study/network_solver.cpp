@@ -218,9 +218,8 @@ bool Network::Solver::quick(State& state, const NetworkDemands& wanted) {
     if (!std::isfinite(moved)) return false;
     const double shrunk = moved / last;
     // What is still to come is a geometric row.
-    if (transfer_change == 0.0 && is_settled(moved) && (moved * std::min(shrunk, 1.0) < 1e-3 * settled_volt))
-      return true;
-    if (count > 0 && shrunk > quick_enough) return is_settled(moved) && transfer_change == 0.0;
+    if (at_rest && is_settled(moved) && moved * std::min(shrunk, 1.0) < 1e-3 * settled_volt) return true;
+    if (count > 0 && shrunk > quick_enough) return at_rest && is_settled(moved);
     last = moved;
   }
   return false;

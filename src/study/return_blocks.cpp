@@ -13,7 +13,12 @@ class BlockSearch {
  public:
   BlockSearch(const Circuit& circuit, const Ways& ways, const IndexedList<NodeOf, bool>& is_return,
               const IndexedList<NodeOf, bool>& roots, const IndexedList<NodeOf, Served>& at)
-      : circuit_(circuit), ways_(ways), is_return_(is_return), roots_(roots), at_(at), visit_of_(circuit.nodes.size(), none) {}
+      : circuit_(circuit),
+        ways_(ways),
+        is_return_(is_return),
+        roots_(roots),
+        at_(at),
+        visit_of_(circuit.nodes.size(), none) {}
 
   IndexedList<BranchOf, Served> search() {
     // Vertex 0 stands for all roots: supplies that are joined elsewhere make them one.
@@ -39,13 +44,13 @@ class BlockSearch {
 
  private:
   struct Vertex {
-    std::size_t parent = none;      // vertex
+    std::size_t parent = none;  // vertex
     std::size_t low = 0;
     Served own;
   };
   struct Step {
     std::size_t vertex;
-    std::vector<NodeId> nodes;      // one, or all roots
+    std::vector<NodeId> nodes;  // one, or all roots
     BranchId came_by;
     bool is_root;
     std::size_t node_at = 0, branch_at = 0;
@@ -85,9 +90,10 @@ class BlockSearch {
 
   void form_blocks() {
     block_of_.resize(vertices_.size());
-    std::vector<std::size_t> head;   // of each block
+    std::vector<std::size_t> head;  // of each block
     for (std::size_t v = 0; v < vertices_.size(); ++v) {
-      // What returns at the root itself passes nothing; so what hangs on it by one of its children is a block of its own.
+      // What returns at the root itself passes nothing; so what hangs on it by one of its children is a block of its
+      // own.
       const bool begins = v == 0 || vertices_[v].parent == 0 || vertices_[v].low == v;
       block_of_[v] = begins ? head.size() : block_of_[vertices_[v].parent];
       if (begins) head.push_back(v);
@@ -104,8 +110,8 @@ class BlockSearch {
   const Ways& ways_;
   const IndexedList<NodeOf, bool>&is_return_, &roots_;
   const IndexedList<NodeOf, Served>& at_;
-  IndexedList<NodeOf, std::size_t> visit_of_;   // the vertex of each node
-  std::vector<Vertex> vertices_;                // in the order of their visits
+  IndexedList<NodeOf, std::size_t> visit_of_;  // the vertex of each node
+  std::vector<Vertex> vertices_;               // in the order of their visits
   std::vector<std::size_t> block_of_;
   std::vector<Served> block_served_;
 };

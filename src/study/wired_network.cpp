@@ -20,7 +20,7 @@ double input_watt_per_output_ampere(const Converter& converter, Voltage output) 
 // A coil takes its W at the voltage of its supply.
 double coil_siemens(const Relay& relay, Voltage supply) {
   if (relay.coil_resistance) return 1.0 / relay.coil_resistance->in(ohms);
-  if (relay.coil_power) return relay.coil_power->in(watts) / (supply.in(volts) * supply.in(volts));
+  if (relay.coil_power) return relay.coil_power->in(watts) / (supply.in(volts)*supply.in(volts));
   return 0.0;
 }
 
@@ -138,8 +138,8 @@ NetworkDemands WiredNetwork::demands_of(const CaseDemands& wanted) const {
   demands.ports.resize(port_count_);
   for (std::size_t i = 0; i < circuit_.loads.size(); ++i)
     if (load_port_[i] && rated_voltages_[i] && wanted.load_share[i] > 0.0)
-      demands.ports[*load_port_[i]] = demand_of(*plan_.items[circuit_.loads[i].item].as<Load>(), *rated_voltages_[i],
-                                                wanted.load_share[i]);
+      demands.ports[*load_port_[i]] =
+          demand_of(*plan_.items[circuit_.loads[i].item].as<Load>(), *rated_voltages_[i], wanted.load_share[i]);
   for (std::size_t i = 0; i < circuit_.coils.size(); ++i)
     if (coil_port_[i] && !wanted.charging) demands.ports[*coil_port_[i]].siemens = coil_siemens_[i];
   for (std::size_t i = 0; i < circuit_.sources.size(); ++i)
@@ -190,6 +190,11 @@ double WiredNetwork::branch_ampere(const NetworkSolution& solved, BranchId branc
   return conducts_[branch] && is_spoilt(circuit_.branches[branch].a) ? not_a_number : 0.0;
 }
 
+double WiredNetwork::load_ampere(const NetworkSolution& solved, std::size_t position) const {
+  if (is_spoilt(circuit_.loads[position].plus)) return not_a_number;
+  return load_port_[position] ? solved.port_ampere[*load_port_[position]] : 0.0;
+}
+
 // Voltages against the lowest terminal of the first supply among the nodes that wires and supplies tie together.
 void WiredNetwork::refer_voltages(const NetworkSolution& solved, Solution& solution) const {
   std::vector<bool> is_held(network_.component_count(), false);
@@ -232,8 +237,7 @@ Solution WiredNetwork::to_solution(const NetworkSolution& solved) const {
     if (is_spoilt(node)) return not_a_number;
     return place ? sign * values[*place] : 0.0;
   };
-  for (std::size_t i = 0; i < circuit_.loads.size(); ++i)
-    solution.load_current.push_back(value(solved.port_ampere, load_port_[i], circuit_.loads[i].plus));
+  for (std::size_t i = 0; i < circuit_.loads.size(); ++i) solution.load_current.push_back(load_ampere(solved, i));
   for (std::size_t i = 0; i < circuit_.coils.size(); ++i)
     solution.coil_current.push_back(value(solved.port_ampere, coil_port_[i], circuit_.coils[i].plus));
   for (std::size_t i = 0; i < circuit_.sources.size(); ++i) {

@@ -15,8 +15,8 @@ namespace loomleaf {
 
 // What draws in a case. Loads: the share of each that runs, 0 for off.
 struct CaseDemands {
-  std::vector<double> load_share;      // by position in circuit.loads
-  bool charging = false;               // charging supplies push their limit; coils are off
+  std::vector<double> load_share;  // by position in circuit.loads
+  bool charging = false;           // charging supplies push their limit; coils are off
 };
 
 class WiredNetwork {
@@ -26,8 +26,12 @@ class WiredNetwork {
 
   const SupplyState& supplies() const { return state_; }
   // The supply a load hangs on, where it draws at all: live, and the right way round for a polarised load.
-  const std::optional<SupplyState::Across>& supply_of_load(std::size_t position) const { return load_supply_[position]; }
-  const std::optional<SupplyState::Across>& supply_of_converter(std::size_t position) const { return converter_supply_[position]; }
+  const std::optional<SupplyState::Across>& supply_of_load(std::size_t position) const {
+    return load_supply_[position];
+  }
+  const std::optional<SupplyState::Across>& supply_of_converter(std::size_t position) const {
+    return converter_supply_[position];
+  }
   bool anything_charges() const;
 
   NetworkSolution solve(const CaseDemands& demands);
@@ -35,7 +39,7 @@ class WiredNetwork {
 
   // By the network's laws alone: every current of `at` as it is there, times its factor, whatever the voltage.
   struct CurrentFactors {
-    std::vector<double> load;          // by position in circuit.loads
+    std::vector<double> load;  // by position in circuit.loads
     double charging = 1.0;
   };
   NetworkSolution solve_currents(const NetworkSolution& at, const CurrentFactors& factors);
@@ -43,6 +47,7 @@ class WiredNetwork {
   Solution to_solution(const NetworkSolution& solved) const;
   // What a branch carries from a to b; not a number where there is no solution.
   double branch_ampere(const NetworkSolution& solved, BranchId branch) const;
+  double load_ampere(const NetworkSolution& solved, std::size_t position) const;
   std::size_t island_of(NodeId node) const { return network_.island_of(node.value); }
 
  private:
@@ -65,8 +70,9 @@ class WiredNetwork {
   using Place = std::optional<std::size_t>;
   IndexedList<BranchOf, Place> link_of_;
   IndexedList<BranchOf, bool> conducts_;
-  std::vector<Place> source_hold_, source_push_, converter_hold_, converter_push_, converter_input_, load_port_, coil_port_;
-  std::vector<double> coil_siemens_;               // by position in circuit.coils
+  std::vector<Place> source_hold_, source_push_, converter_hold_, converter_push_, converter_input_, load_port_,
+      coil_port_;
+  std::vector<double> coil_siemens_;  // by position in circuit.coils
   std::vector<std::size_t> converter_of_transfer_;
   std::size_t port_count_ = 0;
   Network network_;

@@ -9,7 +9,7 @@ namespace loomleaf {
 
 struct BranchResistances {
   IndexedList<BranchOf, Resistance> value;
-  IndexedList<BranchOf, bool> assumed;   // for lack of data: a device's as 0, a contact's as any contact's of the stock
+  IndexedList<BranchOf, bool> unknown;    // taken as 0 for lack of data; a contact without its own has the stock's for any
 };
 
 BranchResistances branch_resistances(const Plan& plan, const Circuit& circuit, const Stock& stock,

@@ -20,8 +20,8 @@ namespace loomleaf {
 
 struct Study {
   WaysReading ways;
-  std::vector<Sides> sides;                // one for each of ways.all
-  std::vector<FinalCircuit> circuits;      // in the plan's order of their devices
+  std::vector<Sides> sides;            // one for each of ways.all
+  std::vector<FinalCircuit> circuits;  // in the plan's order of their devices
   IndexedList<ConductorOf, ConductorFigures> conductors;
   Protection protection;
   WorkingPoints working;

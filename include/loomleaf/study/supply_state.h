@@ -12,16 +12,16 @@
 namespace loomleaf {
 
 enum class SupplyRole {
-  dead,      // a converter with nothing at its input
-  holds,     // its voltage stands at its terminals in every case
-  charges,   // off in the load cases; in charge it pushes its limit into the battery that it meets
+  dead,     // a converter with nothing at its input
+  holds,    // its voltage stands at its terminals in every case
+  charges,  // off in the load cases; in charge it pushes its limit into the battery that it meets
 };
 
 // A source, or a converter's output.
 struct SupplyWork {
   SupplyRole role = SupplyRole::dead;
-  Voltage volt{};          // holds: at its terminals
-  Current limit{};         // charges
+  Voltage volt{};   // holds: at its terminals
+  Current limit{};  // charges
 };
 
 class SupplyState {
@@ -44,7 +44,7 @@ class SupplyState {
   struct Joined {
     std::vector<SupplyId> supplies;
     bool has_battery = false;
-    Voltage low{};         // of those that hold
+    Voltage low{};  // of those that hold
     bool live = false;
   };
   bool holds(const Joined& joined, SupplyId supply) const;

@@ -1,0 +1,73 @@
+#include "case_list.h"
+
+#include <map>
+
+namespace loomleaf {
+
+namespace {
+
+const Load& load_at(const Plan& plan, const Circuit& circuit, std::size_t position) {
+  return *plan.items[circuit.loads[position].item].as<Load>();
+}
+
+}  // namespace
+
+std::vector<CaseSetup> list_cases(const Plan& plan, const Circuit& circuit, const WiredNetwork& network,
+                                  const std::vector<FinalCircuit>& circuits, std::size_t ways,
+                                  const std::string& ways_text) {
+  const std::string suffix = ways_text.empty() ? "" : ' ' + ways_text;
+  std::map<ItemId, std::size_t> position_of;
+  for (std::size_t i = 0; i < circuit.loads.size(); ++i) position_of[circuit.loads[i].item] = i;
+
+  std::vector<CaseSetup> cases(1);
+  cases.back().at = {Case::Kind::load, ways, std::nullopt, "load" + suffix};
+  if (network.anything_charges()) {
+    cases.emplace_back();
+    cases.back().at = {Case::Kind::charge, ways, std::nullopt, "charge" + suffix};
+  }
+  for (const FinalCircuit& final_circuit : circuits) {
+    CaseSetup setup;
+    for (const ItemId item : final_circuit.loads) {
+      const std::size_t i = position_of.at(item);
+      const Load& load = load_at(plan, circuit, i);
+      if (load.kind != Load::Kind::starter && load.use_share < 1.0 && network.supply_of_load(i))
+        setup.in_full.push_back(i);
+    }
+    if (setup.in_full.empty()) continue;
+    const std::string name = "load " + plan.items[final_circuit.device].id + " full" + suffix;
+    setup.at = {Case::Kind::full, ways, final_circuit.device, name};
+    setup.circuit = &final_circuit;
+    cases.push_back(std::move(setup));
+  }
+  for (std::size_t i = 0; i < circuit.loads.size(); ++i) {
+    if (load_at(plan, circuit, i).kind != Load::Kind::starter || !network.supply_of_load(i)) continue;
+    const ItemId item = circuit.loads[i].item;
+    cases.emplace_back();
+    cases.back().at = {Case::Kind::starter, ways, item, "starter " + plan.items[item].id + suffix};
+    cases.back().alone = i;
+  }
+  return cases;
+}
+
+std::vector<double> shares_at_use(const Plan& plan, const Circuit& circuit) {
+  std::vector<double> shares;
+  for (std::size_t i = 0; i < circuit.loads.size(); ++i) {
+    const Load& load = load_at(plan, circuit, i);
+    shares.push_back(load.kind == Load::Kind::starter ? 0.0 : load.use_share);
+  }
+  return shares;
+}
+
+CaseDemands demands_in(const CaseSetup& setup, const std::vector<double>& at_use) {
+  CaseDemands demands;
+  demands.charging = setup.at.kind == Case::Kind::charge;
+  if (demands.charging || setup.alone)
+    demands.load_share.assign(at_use.size(), 0.0);
+  else
+    demands.load_share = at_use;
+  if (setup.alone) demands.load_share[*setup.alone] = 1.0;
+  for (const std::size_t i : setup.in_full) demands.load_share[i] = 1.0;
+  return demands;
+}
+
+}  // namespace loomleaf

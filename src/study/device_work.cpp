@@ -1,0 +1,118 @@
+#include "device_work.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "loomleaf/study/fuse_curve.h"
+
+namespace loomleaf {
+
+DeviceWork::DeviceWork(const Plan& plan, const Circuit& circuit, const Stock& stock, const Rulebook& rulebook,
+                       const std::vector<FinalCircuit>& circuits, WorkingPoints& points)
+    : plan_(plan), circuit_(circuit), continuous_factor_(rulebook.continuous_factor.value), points_(points) {
+  points.continuous = IndexedList<ItemOf, std::optional<Worst<Current>>>(plan.items.size());
+  points.surges = IndexedList<ItemOf, std::vector<ItemId>>(plan.items.size());
+  std::map<ItemId, const FinalCircuit*> circuit_of;
+  for (const FinalCircuit& final_circuit : circuits) circuit_of[final_circuit.device] = &final_circuit;
+  for (const BranchId id : circuit.branches.ids()) {
+    const Branch& branch = circuit.branches[id];
+    if (branch.kind != BranchKind::device) continue;
+    const Device* device = plan.items[*branch.item].as<Device>();
+    const Protector protector{id, *branch.item, device, stock.find_family(device->family)};
+    const auto found = circuit_of.find(*branch.item);
+    if (found == circuit_of.end()) {
+      further_.push_back(protector);
+      continue;
+    }
+    for (const ItemId load : found->second->loads) final_of_load_[load].push_back(final_.size());
+    position_in_final_[*branch.item] = final_.size();
+    final_.push_back(protector);
+  }
+  for (std::size_t i = 0; i < circuit.loads.size(); ++i) {
+    const Load& load = load_at(i);
+    const double hours_a_day = load.hours_a_day.value_or(0.0);
+    is_continuous_.push_back(load.continuous || hours(hours_a_day) >= rulebook.continuous_from.value);
+    if (load.surge) surging_.push_back(i);
+  }
+}
+
+void DeviceWork::take(const CaseSetup& setup, const CaseDemands& demands, const NetworkSolution& solved,
+                      WiredNetwork& network) {
+  take_continuous(setup, demands, solved, network);
+  if (!demands.charging) take_surges(setup, demands, solved, network);
+}
+
+void DeviceWork::take_continuous(const CaseSetup& setup, const CaseDemands& demands, const NetworkSolution& solved,
+                                 WiredNetwork& network) {
+  WiredNetwork::CurrentFactors factors;
+  factors.load.assign(circuit_.loads.size(), 1.0);
+  bool any = demands.charging;
+  if (demands.charging) factors.charging = continuous_factor_;
+  for (std::size_t i = 0; i < circuit_.loads.size(); ++i)
+    if (is_continuous_[i] && demands.load_share[i] > 0.0 && network.supply_of_load(i)) {
+      factors.load[i] = continuous_factor_;
+      any = true;
+    }
+  const NetworkSolution raised = any ? network.solve_currents(solved, factors) : NetworkSolution{};
+  const auto take = [&](const Protector& protector) {
+    const double ampere = std::fabs(network.branch_ampere(any ? raised : solved, protector.branch));
+    auto& worst = points_.continuous[protector.item];
+    if (!std::isfinite(ampere) || (worst && ampere <= worst->value.in(amperes) * (1.0 + 1e-9))) return;
+    worst = Worst<Current>{amperes(ampere), points_.cases.size() - 1};
+  };
+  if (setup.circuit) {
+    take(final_[position_in_final_.at(setup.circuit->device)]);
+    return;
+  }
+  for (const auto* list : {&final_, &further_})
+    for (const Protector& protector : *list) take(protector);
+}
+
+bool DeviceWork::opens(const Protector& protector, double ampere, Duration lasting) const {
+  if (!protector.family || !protector.device->rating || !std::isfinite(ampere)) return false;
+  return !rides_through(*protector.family, *protector.device->rating, amperes(std::fabs(ampere)), lasting)
+              .value_or(true);
+}
+
+// A final device where it is the load's own; any other that lies in the same network. In full, the circuit's own alone.
+std::vector<const DeviceWork::Protector*> DeviceWork::on_the_way_to(std::size_t load, const CaseSetup& setup,
+                                                                    const WiredNetwork& network) const {
+  std::vector<const Protector*> protectors;
+  const auto own = final_of_load_.find(circuit_.loads[load].item);
+  if (own != final_of_load_.end())
+    for (const std::size_t i : own->second)
+      if (!setup.circuit || final_[i].item == setup.circuit->device) protectors.push_back(&final_[i]);
+  if (setup.circuit) return protectors;
+  const std::size_t island = network.island_of(circuit_.loads[load].plus);
+  for (const Protector& protector : further_)
+    if (network.island_of(circuit_.branches[protector.branch].a) == island) protectors.push_back(&protector);
+  return protectors;
+}
+
+void DeviceWork::take_surges(const CaseSetup& setup, const CaseDemands& demands, const NetworkSolution& solved,
+                             WiredNetwork& network) {
+  for (const std::size_t i : surging_) {
+    if (demands.load_share[i] <= 0.0 || !network.supply_of_load(i)) continue;
+    const Surge surge = *load_at(i).surge;
+    std::vector<const Protector*> protectors = on_the_way_to(i, setup, network);
+    // No device sees more of a surge than the surge itself: most need no closer look.
+    const double more = (surge.times - 1.0) * std::fabs(network.load_ampere(solved, i));
+    std::erase_if(protectors, [&](const Protector* protector) {
+      const double ampere = std::fabs(network.branch_ampere(solved, protector->branch)) + more;
+      return !opens(*protector, ampere, surge.lasting);
+    });
+    if (protectors.empty()) continue;
+    WiredNetwork::CurrentFactors factors;
+    factors.load.assign(circuit_.loads.size(), 1.0);
+    factors.load[i] = surge.times;
+    const NetworkSolution surged = network.solve_currents(solved, factors);
+    for (const Protector* protector : protectors) {
+      if (!opens(*protector, network.branch_ampere(surged, protector->branch), surge.lasting)) continue;
+      std::vector<ItemId>& loads = points_.surges[protector->item];
+      const ItemId item = circuit_.loads[i].item;
+      if (std::find(loads.begin(), loads.end(), item) == loads.end()) loads.push_back(item);
+    }
+  }
+}
+
+}  // namespace loomleaf

@@ -1,0 +1,48 @@
+// Keeps the worst of what the cases bring.
+#pragma once
+
+#include <map>
+#include <vector>
+
+#include "case_list.h"
+#include "loomleaf/study/working_point.h"
+
+namespace loomleaf {
+
+class WorstFigures {
+ public:
+  WorstFigures(const Plan& plan, const Circuit& circuit, const std::vector<FinalCircuit>& circuits,
+               WorkingPoints& points);
+
+  // Takes one case, which is the last of points.cases.
+  void take(const CaseSetup& setup, const Solution& solution, const WiredNetwork& network);
+
+  // What one final circuit has to itself, its device among the branches.
+  const std::vector<std::size_t>& loads_of(const FinalCircuit& circuit) const;  // positions
+
+ private:
+  // A splice or bus, and what meets in it other than branches.
+  struct Joint {
+    ItemId item;
+    NodeId node;
+    std::vector<std::size_t> loads, sources, coils, converters;  // positions
+  };
+  void list_joints(const std::vector<FinalCircuit>& circuits);
+  void take_branch(BranchId branch, const Solution& solution);
+  void take_load(std::size_t position, const Solution& solution, const WiredNetwork& network);
+  void take_joint(const Joint& joint, const Solution& solution);
+  void take_converter(std::size_t position, const Solution& solution);
+  double joint_ampere(const Joint& joint, const Solution& solution) const;
+  std::size_t this_case() const { return points_.cases.size() - 1; }
+
+  const Plan& plan_;
+  const Circuit& circuit_;
+  WorkingPoints& points_;
+  std::vector<Joint> joints_;
+  struct Own {
+    std::vector<std::size_t> loads, converters, joints;  // positions
+  };
+  std::map<ItemId, Own> own_;  // by final device
+};
+
+}  // namespace loomleaf
