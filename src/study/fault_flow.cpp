@@ -1,0 +1,168 @@
+#include "fault_flow.h"
+
+#include <algorithm>
+
+namespace loomleaf {
+
+FaultFlowSearch::FaultFlowSearch(const FaultNetwork& network)
+    : network_(network),
+      capacity_(network.ports().size()),
+      flow_(network.ports().size(), 0),
+      lump_ports_(network.lumps().group_count()),
+      piece_of_(network.ports().size()),
+      level_(network.lumps().group_count(), kUnreached),
+      next_(network.lumps().group_count(), 0) {
+  for (std::size_t p = 0; p < capacity_.size(); ++p) {
+    const Port& port = network.ports()[p];
+    capacity_[p] = port.useless ? 0 : port.most;
+    piece_of_[p] = network.lump_of_port(p);
+    if (!port.useless) lump_ports_[piece_of_[p]].push_back(p);
+  }
+}
+
+const std::vector<std::size_t>& FaultFlowSearch::ports_of(std::size_t piece) const {
+  return piece < lump_ports_.size() ? lump_ports_[piece] : (*pieces_)[piece - lump_ports_.size()];
+}
+
+bool FaultFlowSearch::is_open(std::size_t port) const {
+  const Port& at = network_.ports()[port];
+  switch (at.kind) {
+    case Port::Kind::supply:
+      return !question_.supplies || (*question_.supplies)[at.supply];
+    case Port::Kind::device:
+      return true;
+    case Port::Kind::load_in:
+    case Port::Kind::load_out:
+      return question_.through_loads;
+  }
+  return false;
+}
+
+FaultFlow FaultFlowSearch::into_lump(std::size_t lump, const FaultQuestion& question) {
+  question_ = question;
+  return run(lump);
+}
+
+FaultFlow FaultFlowSearch::into_piece(const std::vector<PieceOfLump>& pieces, const FaultQuestion& question) {
+  question_ = question;
+  pieces_ = &pieces;
+  const std::size_t lumps = lump_ports_.size();
+  if (level_.size() < lumps + pieces.size()) {
+    level_.resize(lumps + pieces.size(), kUnreached);
+    next_.resize(lumps + pieces.size(), 0);
+  }
+  for (std::size_t i = 0; i < pieces.size(); ++i)
+    for (const std::size_t port : pieces[i]) piece_of_[port] = lumps + i;
+  FaultFlow found = run(lumps);
+  for (const PieceOfLump& piece : pieces)
+    for (const std::size_t port : piece) piece_of_[port] = network_.lump_of_port(port);
+  pieces_ = nullptr;
+  return found;
+}
+
+FaultFlow FaultFlowSearch::run(std::size_t target) {
+  total_ = 0;
+  while (total_ < kUnlimited && reach(target)) push(target);
+  FaultFlow found;
+  found.most = std::min(total_, kUnlimited);
+  if (total_ < kUnlimited) found.held_by = cut();
+  reset();
+  return found;
+}
+
+bool FaultFlowSearch::reach(std::size_t target) {
+  for (const std::size_t piece : reached_) level_[piece] = kUnreached;
+  reached_.assign(1, target);
+  level_[target] = 0;
+  supply_level_ = kUnreached;
+  for (std::size_t i = 0; i < reached_.size(); ++i) {
+    const std::size_t piece = reached_[i];
+    next_[piece] = 0;
+    if (supply_level_ != kUnreached && level_[piece] >= supply_level_) continue;
+    for (const std::size_t port : ports_of(piece)) {
+      if (left(port) <= 0 || !is_open(port)) continue;
+      if (network_.ports()[port].kind == Port::Kind::supply) {
+        supply_level_ = level_[piece];
+        break;
+      }
+      const std::size_t from = piece_of_[network_.ports()[port].mate];
+      if (level_[from] != kUnreached) continue;
+      level_[from] = level_[piece] + 1;
+      reached_.push_back(from);
+    }
+  }
+  return supply_level_ != kUnreached;
+}
+
+void FaultFlowSearch::push(std::size_t target) {
+  path_.clear();
+  std::size_t at = target;
+  while (total_ < kUnlimited) {
+    if (next_[at] == ports_of(at).size()) {
+      if (path_.empty()) return;
+      at = piece_of_[path_.back()];
+      path_.pop_back();
+      ++next_[at];
+      continue;
+    }
+    const std::size_t port = ports_of(at)[next_[at]];
+    if (left(port) > 0 && is_open(port)) {
+      if (network_.ports()[port].kind == Port::Kind::supply) {
+        if (level_[at] == supply_level_) {
+          take(port);
+          path_.clear();
+          at = target;
+          continue;
+        }
+      } else {
+        const std::size_t from = piece_of_[network_.ports()[port].mate];
+        if (level_[from] == level_[at] + 1 && level_[from] <= supply_level_) {
+          path_.push_back(port);
+          at = from;
+          continue;
+        }
+      }
+    }
+    ++next_[at];
+  }
+}
+
+void FaultFlowSearch::take(std::size_t supply_port) {
+  Microamperes most = left(supply_port);
+  for (const std::size_t port : path_) most = std::min(most, left(port));
+  total_ += most;
+  if (most >= kUnlimited) return;
+  flow_[supply_port] += most;
+  touched_.push_back(supply_port);
+  for (const std::size_t port : path_) {
+    flow_[port] += most;
+    flow_[network_.ports()[port].mate] -= most;
+    touched_.push_back(port);
+  }
+}
+
+// What the last search reached is the target's side of the nearest cut; whatever comes into it is full.
+std::vector<ItemId> FaultFlowSearch::cut() const {
+  std::vector<ItemId> items;
+  for (const std::size_t piece : reached_)
+    for (const std::size_t port : ports_of(piece)) {
+      if (capacity_[port] <= 0 || !is_open(port)) continue;
+      const Port& at = network_.ports()[port];
+      if (at.kind == Port::Kind::supply || level_[piece_of_[at.mate]] == kUnreached) items.push_back(at.item);
+    }
+  std::sort(items.begin(), items.end());
+  items.erase(std::unique(items.begin(), items.end()), items.end());
+  return items;
+}
+
+void FaultFlowSearch::reset() {
+  for (const std::size_t piece : reached_) level_[piece] = kUnreached;
+  reached_.clear();
+  for (const std::size_t port : touched_) {
+    flow_[port] = 0;
+    flow_[network_.ports()[port].mate] = 0;
+  }
+  touched_.clear();
+}
+
+}  // namespace loomleaf

@@ -1,0 +1,169 @@
+#include "let_through.h"
+
+#include <algorithm>
+#include <array>
+#include <limits>
+#include <map>
+#include <numeric>
+
+namespace loomleaf {
+namespace {
+
+// Which ports a fault flows into: those within (or without) a stretch of a lump's ports. Conductors in a row, with
+// nothing joined between them, ask the same.
+struct Target {
+  std::size_t lump = 0;
+  WalkSpan within;  // positions among the ports of all lumps that can bring something
+  bool is_inside = true;
+  std::array<std::size_t, 4> key() const { return {lump, within.first, within.last, is_inside ? 1U : 0U}; }
+};
+
+class LetThroughFinder {
+ public:
+  LetThroughFinder(const Circuit& circuit, const Sides& sides, const FaultNetwork& network)
+      : circuit_(circuit), sides_(sides), network_(network), search_(network) {
+    count_bringing_ports();
+    order_minuses();
+  }
+
+  IndexedList<ConductorOf, LetThrough> find() {
+    IndexedList<ConductorOf, LetThrough> found(circuit_.branch_of.size());
+    for (const ConductorId id : found.ids()) {
+      const BranchId branch = circuit_.branch_of[id];
+      LetThrough& of = found[id];
+      of.is_feed = sides_.is_feed(circuit_.branches[branch].a);
+      of.is_return = sides_.is_return(circuit_.branches[branch].a);
+      if (of.is_feed) of.feed = greater_of_ends(branch, false);
+      if (of.is_return) of.back = greater_of_ends(branch, true);
+    }
+    return found;
+  }
+
+ private:
+  void count_bringing_ports() {
+    const std::vector<Port>& ports = network_.ports();
+    std::vector<bool> has_returns(network_.parts().group_count(), false);
+    for (const Port& port : ports)
+      if (port.kind == Port::Kind::load_in) has_returns[network_.parts().group_of(port.node)] = true;
+    bringing_before_.assign(ports.size() + 1, 0);
+    for (std::size_t p = 0; p < ports.size(); ++p) {
+      // A lump that loads are fed from is parted in a question about returns only where the part is both.
+      const bool is_fed_from = ports[p].kind == Port::Kind::load_out;
+      const bool brings = !ports[p].useless && (!is_fed_from || has_returns[network_.parts().group_of(ports[p].node)]);
+      bringing_before_[p + 1] = bringing_before_[p] + (brings ? 1 : 0);
+    }
+  }
+
+  void order_minuses() {
+    minuses_.resize(network_.supply_count());
+    std::iota(minuses_.begin(), minuses_.end(), std::size_t{0});
+    std::stable_sort(minuses_.begin(), minuses_.end(),
+                     [this](std::size_t a, std::size_t b) { return minus_position(a) < minus_position(b); });
+  }
+  std::size_t minus_position(std::size_t supply) const {
+    return network_.parts().position(network_.supply_minus(supply));
+  }
+
+  const FaultFlow& greater_of_ends(BranchId branch, bool is_return) {
+    const FaultFlow& from = into_end(branch, circuit_.branches[branch].a, is_return);
+    const FaultFlow& to = into_end(branch, circuit_.branches[branch].b, is_return);
+    return to.most > from.most ? to : from;
+  }
+
+  const FaultFlow& into_end(BranchId branch, NodeId end, bool is_return) {
+    Target target;
+    target.lump = network_.lumps().group_of(end);
+    const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
+    WalkSpan within = whole;
+    if (const auto& side = network_.lumps().side_of_bridge(branch)) {
+      within = network_.ports_in(*side);
+      target.is_inside = side->contains(network_.lumps().position(end));
+    }
+    target.within = {bringing_before_[within.first], bringing_before_[within.last]};
+    const std::size_t inside = target.within.last - target.within.first;
+    const std::size_t all = bringing_before_[whole.last] - bringing_before_[whole.first];
+    if ((target.is_inside ? inside : all - inside) == 0) return nothing_;
+    if ((target.is_inside ? all - inside : inside) == 0) {  // all of it lies on this side
+      target.within = {bringing_before_[whole.first], bringing_before_[whole.last]};
+      target.is_inside = true;
+      within = whole;
+    }
+    if (!is_return) return answer(target, within, kEverySupply);
+    const std::size_t reached = supplies_reached(branch, end);
+    return reached == kNoSupply ? nothing_ : answer(target, within, reached);
+  }
+
+  // The supplies whose - is reached from the other end without this branch, as a set of `supply_sets_`.
+  std::size_t supplies_reached(BranchId branch, NodeId end) {
+    const BridgeForest& parts = network_.parts();
+    WalkSpan counted = minuses_in(parts.group(parts.group_of(end))), left_out;
+    if (const auto& side = parts.side_of_bridge(branch)) {
+      if (side->contains(parts.position(end)))
+        left_out = minuses_in(*side);
+      else
+        counted = minuses_in(*side);
+    }
+    if (left_out.first == left_out.last) left_out = {};
+    const auto [place, is_new] =
+        set_of_.try_emplace({counted.first, counted.last, left_out.first, left_out.last}, kNoSupply);
+    if (!is_new) return place->second;
+    std::vector<bool> supplies(network_.supply_count(), false);
+    bool any = false;
+    for (std::size_t i = counted.first; i < counted.last; ++i)
+      if (!left_out.contains(i)) any = supplies[minuses_[i]] = true;
+    if (!any) return kNoSupply;
+    network_.add_series(supplies);
+    place->second = supply_sets_.size();
+    supply_sets_.push_back(std::move(supplies));
+    return place->second;
+  }
+
+  WalkSpan minuses_in(const WalkSpan& nodes) const {
+    const auto at = [this](std::size_t position) {
+      const auto place = std::partition_point(minuses_.begin(), minuses_.end(), [this, position](std::size_t supply) {
+        return minus_position(supply) < position;
+      });
+      return static_cast<std::size_t>(place - minuses_.begin());
+    };
+    return {at(nodes.first), at(nodes.last)};
+  }
+
+  const FaultFlow& answer(const Target& target, const WalkSpan& within, std::size_t supplies) {
+    const auto [place, is_new] = answers_.try_emplace({target.key(), supplies});
+    if (!is_new) return place->second;
+    FaultQuestion question;
+    if (supplies != kEverySupply) {
+      question.through_loads = true;
+      question.supplies = &supply_sets_[supplies];
+    }
+    const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
+    if (within.first == whole.first && within.last == whole.last)
+      return place->second = search_.into_lump(target.lump, question);
+    std::vector<PieceOfLump> pieces(2);
+    for (std::size_t port = whole.first; port < whole.last; ++port)
+      pieces[within.contains(port) == target.is_inside ? 0 : 1].push_back(port);
+    return place->second = search_.into_piece(pieces, question);
+  }
+
+  static constexpr std::size_t kEverySupply = std::numeric_limits<std::size_t>::max(), kNoSupply = kEverySupply - 1;
+
+  const Circuit& circuit_;
+  const Sides& sides_;
+  const FaultNetwork& network_;
+  FaultFlowSearch search_;
+  const FaultFlow nothing_{};
+  std::vector<std::size_t> bringing_before_;  // by port: how many before it can bring something
+  std::vector<std::size_t> minuses_;          // supplies by where their - stands in the parts' walk
+  std::vector<std::vector<bool>> supply_sets_;
+  std::map<std::array<std::size_t, 4>, std::size_t> set_of_;
+  std::map<std::pair<std::array<std::size_t, 4>, std::size_t>, FaultFlow> answers_;
+};
+
+}  // namespace
+
+IndexedList<ConductorOf, LetThrough> find_let_through(const Circuit& circuit, const Sides& sides,
+                                                      const FaultNetwork& network) {
+  return LetThroughFinder(circuit, sides, network).find();
+}
+
+}  // namespace loomleaf
