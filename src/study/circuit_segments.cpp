@@ -3,7 +3,7 @@
 #include <deque>
 #include <map>
 
-#include "union_find.h"
+#include "joined_sets.h"
 
 namespace loomleaf {
 
@@ -24,7 +24,7 @@ bool CircuitSegments::is_spare(const Branch& device) const {
 }
 
 void CircuitSegments::find_segments() {
-  UnionFind together(circuit_.nodes.size());
+  JoinedSets together(circuit_.nodes.size());
   for (const BranchId id : circuit_.branches.ids()) {
     const Branch& branch = circuit_.branches[id];
     if (branch.kind != BranchKind::device && conducts(circuit_, id, ways_))

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <set>
 
+#include "joined_sets.h"
 #include "loomleaf/study/load_demand.h"
 #include "loomleaf/study/polarity.h"
-#include "union_find.h"
 
 namespace loomleaf {
 namespace {
@@ -31,7 +31,7 @@ void find_series_loads(const std::vector<Link>& links, const Sides& sides, std::
     return sides.plus_in[part(node)].empty() && sides.minus_in[part(node)].empty();
   };
   // Parts that float and that links join are one group.
-  UnionFind groups(sides.plus_in.size());
+  JoinedSets groups(sides.plus_in.size());
   for (const Link& link : links)
     if (floats(link.a) && floats(link.b)) groups.join(part(link.a).value, part(link.b).value);
   // What each group hangs between.

@@ -5,7 +5,7 @@
 #include <map>
 
 #include "series.h"
-#include "union_find.h"
+#include "joined_sets.h"
 
 namespace loomleaf {
 namespace {
@@ -37,7 +37,7 @@ class SidesFinder {
   std::size_t part(NodeId node) const { return sides_.part_of[node].value; }
 
   void find_parts() {
-    UnionFind together(circuit_.nodes.size());
+    JoinedSets together(circuit_.nodes.size());
     for (const BranchId id : circuit_.branches.ids()) {
       const Branch& branch = circuit_.branches[id];
       if (conducts(circuit_, id, ways_)) together.join(branch.a.value, branch.b.value);
@@ -191,7 +191,7 @@ class SidesFinder {
   }
 
   void find_islands() {
-    UnionFind together(part_count_);
+    JoinedSets together(part_count_);
     for (const std::vector<TwoPole>* list : {&circuit_.sources, &circuit_.loads, &circuit_.coils})
       for (const TwoPole& item : *list) together.join(part(item.plus), part(item.minus));
     for (const ConverterPorts& converter : circuit_.converters)

@@ -8,9 +8,9 @@
 
 namespace loomleaf {
 
-class UnionFind {
+class JoinedSets {
  public:
-  explicit UnionFind(std::size_t count) : parent_(count) { std::iota(parent_.begin(), parent_.end(), std::size_t{0}); }
+  explicit JoinedSets(std::size_t count) : parent_(count) { std::iota(parent_.begin(), parent_.end(), std::size_t{0}); }
 
   std::size_t root(std::size_t of) {
     while (parent_[of] != of) of = parent_[of] = parent_[parent_[of]];
