@@ -42,7 +42,8 @@ const Rule* find_rule(std::string_view name);
 // place in the plan, then rule, then subjects.
 std::vector<Finding> run_rules(const Checked& checked);
 
-struct Tally { int danger = 0, warning = 0, caution = 0, notice = 0, accepted = 0; };
+// Accepted findings count as `accepted` alone. `not_done`: how many times a check found its data missing, by subject.
+struct Tally { int danger = 0, warning = 0, caution = 0, notice = 0, accepted = 0, not_done = 0; };
 Tally tally(const std::vector<Finding>& findings);
 
 }  // namespace loomleaf

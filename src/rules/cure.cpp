@@ -1,0 +1,107 @@
+#include "cure.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "found.h"
+#include "loomleaf/units/format.h"
+
+namespace loomleaf {
+
+std::vector<Current> ratings_like(const Stock& stock, const Device& device) {
+  if (const FuseFamily* family = stock.find_family(device.family)) return family->ratings;
+  std::vector<Current> ratings;
+  for (const FuseFamily& family : stock.families) {
+    if (family.breaker == device.is_breaker) ratings.insert(ratings.end(), family.ratings.begin(), family.ratings.end());
+  }
+  std::ranges::sort(ratings);
+  const auto repeats = std::ranges::unique(ratings);
+  ratings.erase(repeats.begin(), repeats.end());
+  return ratings;
+}
+
+std::optional<Current> rating_up_to(const std::vector<Current>& rising, Current most) {
+  std::optional<Current> best;
+  for (const Current rating : rising) {
+    if (!exceeds(rating.in(amperes), most.in(amperes))) best = rating;
+  }
+  return best;
+}
+
+std::optional<Current> rating_from(const std::vector<Current>& rising, Current least) {
+  for (const Current rating : rising) {
+    if (!exceeds(least.in(amperes), rating.in(amperes))) return rating;
+  }
+  return std::nullopt;
+}
+
+std::vector<const WireStock*> thicker_stock(const Stock& stock, const WireSize& size) {
+  std::vector<const WireStock*> thicker;
+  const Area area = nominal_area(size);
+  for (const WireStock& wire : stock.wires) {
+    if (wire.size.system == size.system && nominal_area(wire.size) > area) thicker.push_back(&wire);
+  }
+  std::ranges::sort(thicker, {}, [](const WireStock* wire) { return nominal_area(wire->size); });
+  return thicker;
+}
+
+std::optional<WireSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current, Bears bears) {
+  const ConductorFigures& figures = checked.study.conductors[conductor];
+  const double allowance = bears == Bears::device ? checked.rulebook.device_allowance.value : 1.0;
+  const double factor = figures.ambient_factor * figures.grouping_factor * allowance;
+  const std::optional<Temperature> insulation = run_of(checked.plan, conductor).insulation;
+  for (const WireStock* wire : thicker_stock(checked.stock, figures.size)) {
+    const auto ampacity = checked.rulebook.ampacity_of(wire->size, insulation);
+    if (ampacity && !exceeds(current.in(amperes), ampacity->value.in(amperes) * factor)) return wire->size;
+  }
+  return std::nullopt;
+}
+
+double working_amperes(const Checked& checked, BranchId branch) {
+  const auto& worst = checked.study.working.branches[branch];
+  return worst ? std::fabs(worst->value.in(amperes)) : 0.0;
+}
+
+std::string thicker_text(const Checked& checked, ConductorId conductor, Current current, Bears bears) {
+  const std::string& run = run_of(checked.plan, conductor).id;
+  const auto size = size_that_bears(checked, conductor, current, bears);
+  if (!size) return fmt::format("share the load of {} among several circuits: no size in the stock bears {}", run, to_text(current));
+  return fmt::format("make {} {} or thicker, which may carry {}", run, to_text(*size), to_text(current));
+}
+
+std::string fuse_text(const Checked& checked, ConductorId conductor) {
+  const std::vector<Current> ratings = ratings_like(checked.stock, Device{});
+  const ConductorFigures& figures = checked.study.conductors[conductor];
+  const Current needed = amperes(working_amperes(checked, checked.circuit.branch_of[conductor]) *
+                                 checked.rulebook.continuous_factor.value);
+  if (figures.may_carry) {
+    const auto rating = rating_up_to(ratings, *figures.may_carry);
+    if (rating && *rating >= needed) return fmt::format("a fuse of {} at most", to_text(*rating));
+  }
+  const auto rating = rating_from(ratings, needed);
+  if (!rating) return fmt::format("a fuse of at least {}", to_text(needed));
+  return fmt::format("a fuse of {}, and {}", to_text(*rating), thicker_text(checked, conductor, *rating, Bears::device));
+}
+
+std::string factors_text(const ConductorFigures& figures) {
+  if (!figures.table_ampacity || (figures.ambient_factor == 1.0 && figures.grouping_factor == 1.0)) return "";
+  std::string text = fmt::format(" ({}", to_text(figures.table_ampacity->value));
+  if (figures.ambient_factor != 1.0) text += fmt::format(" x {} where it is warm", to_text(figures.ambient_factor, 3));
+  if (figures.grouping_factor != 1.0) {
+    text += fmt::format(" x {} for {} run together", to_text(figures.grouping_factor, 3), figures.grouped_with);
+  }
+  return text + ")";
+}
+
+std::string ampacity_source(const Checked& checked, const ConductorFigures& figures, Bears bears) {
+  std::vector<Provenance> sources;
+  if (figures.table_ampacity) sources.push_back(figures.table_ampacity->from);
+  if (figures.ambient_factor != 1.0) sources.push_back(figures.ambient_from);
+  if (figures.grouping_factor != 1.0) sources.push_back(figures.grouping_from);
+  if (bears == Bears::device) sources.push_back(checked.rulebook.device_allowance.from);
+  return sources_text(sources);
+}
+
+}  // namespace loomleaf

@@ -1,0 +1,41 @@
+// Cures worked out from the stock and the rulebook, so that a `mend` line names what can be bought and really works.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "loomleaf/rules/rule.h"
+
+namespace loomleaf {
+
+// Ratings that a family is sold in; of all families of fuses (or breakers) where the plan names none. Rising.
+std::vector<Current> ratings_like(const Stock& stock, const Device& device);
+std::optional<Current> rating_up_to(const std::vector<Current>& rising, Current most);
+std::optional<Current> rating_from(const std::vector<Current>& rising, Current least);
+
+// What a size must bear: the working current as it is, or a device ahead of it with the rulebook's allowance.
+enum class Bears { working_current, device };
+
+// The thinnest size in the stock, in the same system as this conductor's, that bears this current where it runs.
+std::optional<WireSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current, Bears bears);
+
+// The greatest current that flows in normal work, in amperes; 0 where it is not known.
+double working_amperes(const Checked& checked, BranchId branch);
+
+// "make C1 10 AWG or thicker", with the cable's name for a core; where no size does: that the load must be shared.
+std::string thicker_text(const Checked& checked, ConductorId conductor, Current current, Bears bears);
+
+// "a fuse of 15 A at most", and a thicker conductor with it where no fuse that its own loads need would do.
+std::string fuse_text(const Checked& checked, ConductorId conductor);
+
+// Factors that lower this conductor's ampacity, as "(8 A x 0.7 for 3 run together)"; empty where there are none.
+std::string factors_text(const ConductorFigures& figures);
+// Where its ampacity comes from, and the rulebook's allowance for devices where that counts.
+std::string ampacity_source(const Checked& checked, const ConductorFigures& figures, Bears bears);
+
+// Thicker sizes of the same system in the stock, rising.
+std::vector<const WireStock*> thicker_stock(const Stock& stock, const WireSize& size);
+
+}  // namespace loomleaf

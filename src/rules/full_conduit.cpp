@@ -1,0 +1,101 @@
+#include <cmath>
+#include <numbers>
+
+#include <fmt/format.h>
+
+#include "catalogue.h"
+#include "found.h"
+#include "loomleaf/units/format.h"
+
+namespace loomleaf {
+
+namespace {
+
+// Diameter of a round bundle of n like strands over that of two side by side: circles packed in a circle.
+double over_two(std::size_t cores) {
+  constexpr double packed[] = {1.0, 2.0, 2.155, 2.414, 2.701, 3.0, 3.0};
+  const double diameter = cores <= 7 ? packed[cores - 1] : std::sqrt(static_cast<double>(cores) / 0.75);
+  return diameter / 2.0;
+}
+
+// Absent where the stock knows no outside diameter.
+std::optional<double> section_mm2(const Checked& checked, const Run& run) {
+  const ConductorFigures& figures = checked.study.conductors[run.conductors.front()];
+  const WireStock* wire = checked.stock.find(figures.size);
+  if (!wire) return std::nullopt;
+  double diameter = wire->single_od.in(millimetres);
+  if (run.is_cable) diameter = wire->two_core_od.in(millimetres) * over_two(run.conductors.size());
+  if (diameter <= 0.0) return std::nullopt;
+  return std::numbers::pi / 4 * diameter * diameter;
+}
+
+double limit_for(const Rulebook& book, int count) {
+  double limit = 1.0;
+  for (const auto& [from, share] : book.conduit_fill) {
+    if (count >= from) limit = share;
+  }
+  return limit;
+}
+
+std::string next_conduit_text(const Checked& checked, double section, double limit) {
+  const Conduit* best = nullptr;
+  for (const Conduit& conduit : checked.stock.conduits) {
+    const double bore = conduit.bore.in(millimetres);
+    if (section > limit * std::numbers::pi / 4 * bore * bore) continue;
+    if (!best || conduit.bore < best->bore) best = &conduit;
+  }
+  if (best) return fmt::format("take conduit of {} bore", to_text(best->bore));
+  const double bore = std::sqrt(section / limit * 4 / std::numbers::pi);
+  return fmt::format("take conduit of {} mm bore or more, or lead some of them another way", to_text(std::ceil(bore), 0));
+}
+
+std::vector<Finding> check(const Checked& checked) {
+  std::vector<Finding> findings;
+  if (checked.rulebook.conduit_fill.empty()) return findings;
+  for (const LegId id : checked.plan.legs.ids()) {
+    const Leg& leg = checked.plan.legs[id];
+    if (!leg.conduit_bore) continue;
+    double section = 0.0;
+    int count = 0;
+    std::vector<std::string> runs;
+    for (const RunId run : checked.routes.on_leg[id]) {
+      const auto one = section_mm2(checked, checked.plan.runs[run]);
+      if (!one) continue;
+      section += *one;
+      ++count;
+      runs.push_back(checked.plan.runs[run].id);
+    }
+    const double bore = leg.conduit_bore->in(millimetres);
+    const double fill = section / (std::numbers::pi / 4 * bore * bore);
+    const double limit = limit_for(checked.rulebook, count);
+    if (count == 0 || !exceeds(fill, limit)) continue;
+    Finding finding;
+    finding.rule = std::string(full_conduit.name);
+    finding.severity = full_conduit.severity;
+    finding.span = leg.span;
+    const std::string between = fmt::format("{} to {}", checked.plan.places[leg.from.place].id, checked.plan.places[leg.to.place].id);
+    if (!leg.id.empty()) finding.subjects.push_back(leg.id);
+    finding.subjects.insert(finding.subjects.end(), runs.begin(), runs.end());
+    const FigureTexts texts = set_values(finding, fill * 100, limit * 100, "%");
+    finding.message = fmt::format("{} from {} is {} full with {}, {} may be for {}",
+                                  leg.id.empty() ? std::string("the conduit") : leg.id, between, texts.is, listed(runs), texts.may_be,
+                                  count == 1 ? "one" : fmt::format("{}", count));
+    finding.mend = next_conduit_text(checked, section, limit);
+    finding.source = sources_text({checked.rulebook.conduit_fill_from});
+    findings.push_back(std::move(finding));
+  }
+  return findings;
+}
+
+}  // namespace
+
+constexpr Rule full_conduit = {
+    "full-conduit", Severity::caution,
+    "The wires and cables that pass a leg in conduit fill more of its bore than the rulebook lets them.",
+    "They jam half way, their insulation is scraped off at the bends, and what runs so close cannot cool.",
+    "A wider conduit, a second one, or another way for some of them: `via` says which way a run takes.",
+    "The rulebook's share of the bore for so many cables; the outside diameters are the stock's, of a cable with more than two "
+    "cores worked out from its two-core kin.",
+    check};
+
+}  // namespace loomleaf

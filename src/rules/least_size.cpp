@@ -1,0 +1,42 @@
+#include <fmt/format.h>
+
+#include "catalogue.h"
+#include "found.h"
+#include "loomleaf/units/format.h"
+
+namespace loomleaf {
+
+namespace {
+
+std::vector<Finding> check(const Checked& checked) {
+  std::vector<Finding> findings;
+  for (const RunId id : checked.plan.runs.ids()) {
+    const Run& run = checked.plan.runs[id];
+    if (run.signal || !run.size || run.conductors.empty()) continue;
+    const auto least = checked.rulebook.least_size(run.is_cable);
+    if (!least) continue;
+    const double is = nominal_area(*run.size).in(square_millimetres);
+    const double may_be = nominal_area(least->value).in(square_millimetres);
+    if (!exceeds(may_be, is)) continue;
+    Finding finding = found(least_size, checked.plan, run.conductors.front());
+    finding.subjects = {run.id};
+    set_values(finding, is, may_be, "mm2");
+    finding.message = fmt::format("{} is {}, the least {} is {}", run.id, to_text(*run.size),
+                                  run.is_cable ? "for a core of a cable" : "for a single wire", to_text(least->value));
+    finding.mend = fmt::format("make {} {}", run.id, to_text(least->value));
+    finding.source = to_text(least->from);
+    findings.push_back(std::move(finding));
+  }
+  return findings;
+}
+
+}  // namespace
+
+constexpr Rule least_size = {
+    "least-size", Severity::caution,
+    "A wire, or the cores of a cable, are thinner than the rulebook's least size for how they run. Signals are excepted.",
+    "Thin wires break where they shake and where they are crimped, whatever little current they carry.",
+    "The rulebook's least size, or a cable, for whose cores most rulebooks take less.",
+    "The rulebook's least sizes.", check};
+
+}  // namespace loomleaf

@@ -1,0 +1,172 @@
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "acceptances.h"
+#include "catalogue.h"
+#include "found.h"
+#include "joints.h"
+#include "overload.h"
+
+namespace loomleaf {
+
+namespace {
+
+// What can be missing: the checks that lack it, what is missing, and what to write into the plan.
+struct Gap {
+  std::string_view checks, missing, write;
+};
+
+constexpr Gap gaps[] = {
+    {"overloaded-splice", "no rating is given", "the current that the splice is made for, such as `32 A`"},
+    {"overloaded-bus", "no rating is given", "the current that the bus is made for, such as `100 A`"},
+    {"overloaded-contact", "no rating is given", "the current that the contact is made for, such as `10 A`"},
+    {"overloaded-contact", "no rating is given", "the current of the relay's contact, such as `contact 30 A`"},
+    {"overloaded-source", "it is not said what it may give all day", "that current, such as `max 80 A`"},
+    {"crowded-splice", "it is not said how many conductors it joins", "their number, such as `3 ways`"},
+    {"crowded-splice", "it is not said which sizes it takes", "the sizes, such as `takes 0.2..4 mm2`"},
+    {"gauge-mismatch and overloaded-wire", "the rulebook has no ampacity for this size", "a size that its tables know"},
+    {"fuse-too-small", "how it rides through a starting surge is not known", "a family whose curve is known, such as `blade`"},
+    {"voltage-drop", "its own resistance is not known and counts as 0", "its family or its `mohm`"},
+    {"voltage-rating", "it is not said for what voltage it is made", "that voltage, such as `32 V`, or its family"},
+    {"hidden-splice", "it is not said where it sits", "the place, such as `at LOCKER`"},
+    {"voltage-drop and low-voltage", "it lies in series with another load, which is not worked out", "each load across the supply on its own"},
+    {"all", "too many positions of these changeovers together: each was taken alone, the others in their first way", "a fuse between them, where one belongs"},
+};
+enum GapKind : std::size_t {
+  splice_rating, bus_rating, contact_rating, relay_rating, source_rating, ways, takes, ampacity, curve, resistance, voltage, place,
+  series, positions,
+};
+
+// Gathers like gaps into one finding each; what the plan accepts stands apart from what it does not.
+class Collector {
+ public:
+  explicit Collector(const Plan& plan) : plan_(plan), acceptances_(plan) {}
+
+  void add(GapKind kind, const std::string& subject, Span span) {
+    const std::vector<std::size_t> covering = acceptances_.covering(not_checked.name, subject);
+    const std::size_t accepted = covering.empty() ? plan_.acceptances.size() : covering.front();
+    Finding& finding = by_gap_[{kind, accepted}];
+    if (!finding.subjects.empty() && finding.subjects.back() == subject) return;  // the poles of an item come in a row
+    if (finding.subjects.empty()) finding.span = span;
+    finding.subjects.push_back(subject);
+  }
+  void add(GapKind kind, ItemId item) { add(kind, plan_.items[item].id, plan_.items[item].id_span); }
+
+  std::vector<Finding> findings() {
+    std::vector<Finding> findings;
+    for (auto& [key, finding] : by_gap_) {
+      const Gap& gap = gaps[key.first];
+      finding.rule = std::string(not_checked.name);
+      finding.severity = not_checked.severity;
+      finding.message = fmt::format("{} not checked for {}: {}", gap.checks, listed(finding.subjects), gap.missing);
+      finding.mend = fmt::format("write {}", gap.write);
+      finding.source = "common practice";
+      findings.push_back(std::move(finding));
+    }
+    return findings;
+  }
+
+ private:
+  const Plan& plan_;
+  Acceptances acceptances_;
+  std::map<std::pair<GapKind, std::size_t>, Finding> by_gap_;
+};
+
+void add_items(const Checked& checked, Collector& collector) {
+  const IndexedList<ItemOf, ItemEnds> ends = ends_at_items(checked.plan);
+  for (const ItemId id : checked.plan.items.ids()) {
+    if (ends[id].count() == 0 && !checked.plan.items[id].on) continue;  // not in use: nothing to check
+    const Item& item = checked.plan.items[id];
+    if (const Splice* splice = item.as<Splice>()) {
+      if (!splice->rating) collector.add(splice_rating, id);
+      if (!splice->ways) collector.add(ways, id);
+      if (!splice->takes) collector.add(takes, id);
+    } else if (const Bus* bus = item.as<Bus>()) {
+      if (!bus->rating) collector.add(bus_rating, id);
+      if (!bus->ways) collector.add(ways, id);
+    } else if (const Connector* connector = item.as<Connector>()) {
+      if (!connector->takes) collector.add(takes, id);
+    } else if (const Source* source = item.as<Source>()) {
+      if (!source->is_limited() && !source->max_current) collector.add(source_rating, id);
+    } else if (const Device* device = item.as<Device>()) {
+      if (!device->rated_voltage && !checked.stock.find_family(device->family)) collector.add(voltage, id);
+    } else if (const Switch* contact = item.as<Switch>()) {
+      if (!contact->rated_voltage) collector.add(voltage, id);
+    }
+  }
+}
+
+void add_contacts(const Checked& checked, Collector& collector) {
+  const IndexedList<TerminalOf, bool> joined = joined_terminals(checked.plan);
+  for (const Contact& contact : contacts_of(checked.plan, checked.circuit)) {
+    const Branch& branch = checked.circuit.branches[contact.branch];
+    const bool in_use = joined[branch.terminal_a] && joined[branch.terminal_b];
+    if (contact.rating || !in_use) continue;
+    collector.add(checked.plan.items[*branch.item].is<Relay>() ? relay_rating : contact_rating, *branch.item);
+  }
+}
+
+void add_conductors(const Checked& checked, Collector& collector) {
+  for (const ConductorId conductor : checked.plan.conductors.ids()) {
+    if (checked.study.conductors[conductor].ampacity) continue;
+    collector.add(ampacity, id_of(checked.plan, conductor), run_of(checked.plan, conductor).id_span);
+  }
+}
+
+void add_curves(const Checked& checked, Collector& collector) {
+  for (const FinalCircuit& circuit : checked.study.circuits) {
+    const Device* device = checked.plan.items[circuit.device].as<Device>();
+    const FuseFamily* family = device ? checked.stock.find_family(device->family) : nullptr;
+    if (family && !family->gates.empty()) continue;
+    const bool surges = std::ranges::any_of(circuit.loads, [&](ItemId load) {
+      const Load* as = checked.plan.items[load].as<Load>();
+      return as && as->surge;
+    });
+    if (surges) collector.add(curve, circuit.device);
+  }
+}
+
+void add_resistances(const Checked& checked, Collector& collector) {
+  for (const BranchId branch : checked.circuit.branches.ids()) {
+    const Branch& at = checked.circuit.branches[branch];
+    if (!at.conductor && checked.study.working.resistance_unknown[branch]) collector.add(resistance, *at.item);
+  }
+}
+
+void add_places(const Checked& checked, Collector& collector) {
+  const bool any_hidden = std::ranges::any_of(checked.plan.places, [](const Place& at) { return !at.cover.empty() && !at.removable; });
+  if (!any_hidden) return;
+  for (const ItemId id : checked.plan.items.ids()) {
+    if (must_be_reached(checked.plan.items[id]) && !checked.plan.items[id].standing) collector.add(place, id);
+  }
+}
+
+std::vector<Finding> check(const Checked& checked) {
+  Collector collector(checked.plan);
+  add_items(checked, collector);
+  add_contacts(checked, collector);
+  add_conductors(checked, collector);
+  add_curves(checked, collector);
+  add_resistances(checked, collector);
+  add_places(checked, collector);
+  for (const ItemId load : checked.study.working.series_loads) collector.add(series, load);
+  for (const std::vector<ItemId>& group : checked.study.ways.not_combined) {
+    for (const ItemId item : group) collector.add(positions, item);
+  }
+  return collector.findings();
+}
+
+}  // namespace
+
+constexpr Rule not_checked = {
+    "not-checked", Severity::notice,
+    "A check that could not be done because the plan, the stock or the rulebook lacks a figure, and the property that would "
+    "allow it. Like gaps are one finding.",
+    "No finding is not the same as no fault: what was not looked at may still be wrong.",
+    "Write the property that is named. Where the figure cannot be had, `accept not-checked on ID \"why\"` says so on paper.",
+    "It follows from the plan itself: common practice.", check};
+
+}  // namespace loomleaf

@@ -1,0 +1,45 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "catalogue.h"
+#include "cure.h"
+#include "found.h"
+
+namespace loomleaf {
+
+namespace {
+
+std::vector<Finding> check(const Checked& checked) {
+  std::vector<Finding> findings;
+  for (const ConductorId conductor : checked.plan.conductors.ids()) {
+    const ConductorFigures& figures = checked.study.conductors[conductor];
+    const auto& worst = checked.study.working.branches[checked.circuit.branch_of[conductor]];
+    if (!figures.ampacity || !worst || run_of(checked.plan, conductor).signal) continue;
+    const Current is = abs(worst->value);
+    if (!exceeds(is.in(amperes), figures.ampacity->in(amperes))) continue;
+    Finding finding = found(overloaded_wire, checked.plan, conductor);
+    const FigureTexts texts = set_values(finding, is, *figures.ampacity);
+    finding.message = fmt::format("{} carries {} in normal work{}, it may carry {}{}", finding.subjects[0], texts.is,
+                                  in_case_text(checked.study, worst->in_case), texts.may_be, factors_text(figures));
+    finding.mend = thicker_text(checked, conductor, is, Bears::working_current);
+    finding.source = ampacity_source(checked, figures, Bears::working_current);
+    findings.push_back(std::move(finding));
+  }
+  return findings;
+}
+
+}  // namespace
+
+constexpr Rule overloaded_wire = {
+    "overloaded-wire", Severity::warning,
+    "The current of normal work in a conductor is more than the rulebook lets a conductor of its size, insulation and "
+    "surroundings carry.",
+    "The wire runs too hot hour after hour. Its insulation hardens, cracks, and one day lets a short through, where a "
+    "cover hides it.",
+    "A thicker conductor, insulation for a higher temperature, a cooler way, or fewer cables in one conduit; or a second "
+    "circuit for part of the loads.",
+    "The rulebook's ampacity table, with its factors for warmth and for cables run together.", check};
+
+}  // namespace loomleaf

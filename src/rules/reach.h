@@ -1,0 +1,19 @@
+// What reaches a load or a converter's input, in any position of the switches.
+#pragma once
+
+#include <vector>
+
+#include "loomleaf/rules/rule.h"
+
+namespace loomleaf {
+
+struct Reach {
+  ItemId item;
+  bool has_feed = false;    // some supply's + reaches it
+  bool has_return = false;  // that supply's - does too
+};
+
+// Loads in the plan's order, then converters by their inputs.
+std::vector<Reach> reach_of_consumers(const Checked& checked);
+
+}  // namespace loomleaf
