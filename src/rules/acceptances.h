@@ -14,8 +14,8 @@ namespace loomleaf {
 class Acceptances {
  public:
   explicit Acceptances(const Plan& plan);
-  // Positions in plan.acceptances of those that cover a finding of this rule whose first subject is this one. What is said
-  // of a cable goes for its cores too.
+  // Positions in plan.acceptances of those that cover a finding of this rule whose first subject is this one. What is
+  // said of a cable goes for its cores too.
   std::vector<std::size_t> covering(std::string_view rule, const std::string& subject) const;
 
  private:

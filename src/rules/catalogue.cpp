@@ -16,7 +16,7 @@ std::span<const Rule> all_rules() {
       // CAUTION
       chassis_return, full_conduit, gauge_step, hidden_splice, least_size, low_voltage, switched_return, voltage_drop,
       // NOTICE
-      colour_clash, idle_accept, loose_end, not_checked, same_label, unused_item};
+      colour_clash, idle_accept, long_tail, loose_end, not_checked, same_label, unused_item};
   return table;
 }
 

@@ -16,6 +16,7 @@ extern const Rule gauge_step;
 extern const Rule hidden_splice;
 extern const Rule idle_accept;
 extern const Rule least_size;
+extern const Rule long_tail;
 extern const Rule loose_end;
 extern const Rule low_voltage;
 extern const Rule no_return;

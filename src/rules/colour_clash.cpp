@@ -1,6 +1,6 @@
-#include <algorithm>
-
 #include <fmt/format.h>
+
+#include <algorithm>
 
 #include "catalogue.h"
 #include "found.h"
@@ -9,13 +9,18 @@ namespace loomleaf {
 
 namespace {
 
+// The rulebook's word for it.
 const char* use_of(ConductorSide side) {
   switch (side) {
-    case ConductorSide::feed: return "positive";
-    case ConductorSide::return_: return "negative";
-    case ConductorSide::bond: return "bond";
+    case ConductorSide::feed:
+      return "positive";
+    case ConductorSide::return_:
+      return "negative";
+    case ConductorSide::bond:
+      return "bond";
     case ConductorSide::none:
-    case ConductorSide::signal: break;
+    case ConductorSide::signal:
+      break;
   }
   return nullptr;
 }
@@ -25,16 +30,15 @@ const ColourRow* row_of(const Rulebook& book, std::string_view use) {
   return row == book.colours.end() ? nullptr : &*row;
 }
 
-bool holds(const ColourRow& row, const WireColour& colour) { return std::ranges::find(row.colours, colour) != row.colours.end(); }
+bool holds(const ColourRow& row, const WireColour& colour) {
+  return std::ranges::find(row.colours, colour) != row.colours.end();
+}
 
-// The use whose code this colour is, where it is not the conductor's own.
-const ColourRow* code_of_another_use(const Rulebook& book, std::string_view own, const WireColour& colour) {
-  const ColourRow* own_row = row_of(book, own);
-  if (own_row && holds(*own_row, colour)) return nullptr;
-  for (const ColourRow& row : book.colours) {
-    if (row.use != own && holds(row, colour)) return &row;
-  }
-  return nullptr;
+// A tracer goes with any base that may stand for this use, unless the two together are another use's code.
+bool may_stand_for(const Rulebook& book, const ColourRow& own, const WireColour& colour) {
+  if (holds(own, colour)) return true;
+  if (!colour.tracer || !holds(own, {colour.base, std::nullopt})) return false;
+  return std::ranges::none_of(book.colours, [&](const ColourRow& row) { return holds(row, colour); });
 }
 
 std::vector<Finding> check(const Checked& checked) {
@@ -43,16 +47,15 @@ std::vector<Finding> check(const Checked& checked) {
     const Conductor& conductor = checked.plan.conductors[id];
     const char* use = use_of(checked.study.protection.conductors[id].side);
     if (!use || !conductor.colour) continue;
-    const ColourRow* other = code_of_another_use(checked.rulebook, use, *conductor.colour);
-    if (!other) continue;
-    Finding finding = found(colour_clash, checked.plan, id);
     const ColourRow* own = row_of(checked.rulebook, use);
+    if (!own || own->colours.empty() || may_stand_for(checked.rulebook, *own, *conductor.colour)) continue;
+    Finding finding = found(colour_clash, checked.plan, id);
     std::vector<std::string> colours;
-    if (own) for (const WireColour& colour : own->colours) colours.push_back(to_text(colour));
-    finding.message = fmt::format("{} is a {} and {}, the colour of a {}", conductor.id, use, to_text(*conductor.colour), other->use);
-    finding.mend = colours.empty() ? fmt::format("take another colour for {}", conductor.id)
-                                   : fmt::format("take {} for {}", fmt::join(colours, " or "), conductor.id);
-    finding.source = sources_text({other->from});
+    for (const WireColour& colour : own->colours) colours.push_back(to_text(colour));
+    finding.message = fmt::format("{} is a {} and {}, the code for that is {}", conductor.id, use,
+                                  to_text(*conductor.colour), fmt::join(colours, " or "));
+    finding.mend = fmt::format("take {} for {}", colours.front(), conductor.id);
+    finding.source = to_text(own->from);
     findings.push_back(std::move(finding));
   }
   return findings;
@@ -60,12 +63,14 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule colour_clash = {
-    "colour-clash", Severity::notice,
-    "A conductor has the colour that the rulebook's code keeps for another use: a feed in a return's colour, a return or a "
-    "feed in a bond's.",
-    "Whoever opens the cover in ten years believes the colour.",
-    "Take the code's colour, or another that the code keeps for nothing.",
-    "The rulebook's colour code, where it has one.", check};
+constexpr Rule colour_clash = {"colour-clash",
+                               Severity::notice,
+                               "A conductor has a colour that the rulebook's code does not let stand for a positive, a "
+                               "negative or a bond, whichever it "
+                               "is.",
+                               "Whoever opens the cover in ten years believes the colour.",
+                               "Take a colour of the code for this use.",
+                               "The rulebook's colour code, where it has one.",
+                               check};
 
 }  // namespace loomleaf

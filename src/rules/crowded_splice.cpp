@@ -1,10 +1,10 @@
-#include <algorithm>
-
 #include <fmt/format.h>
+
+#include <algorithm>
 
 #include "catalogue.h"
 #include "found.h"
-#include "joints.h"
+#include "loomleaf/rules/joints.h"
 #include "loomleaf/units/format.h"
 
 namespace loomleaf {
@@ -51,7 +51,8 @@ std::optional<Finding> wrong_size(const Checked& checked, ItemId item, const Siz
   const bool thick = worst > nominal_area(takes.most).in(square_millimetres);
   const WireSize& limit = thick ? takes.most : takes.least;
   finding.values = FindingValues{worst, nominal_area(limit).in(square_millimetres), "mm2"};
-  finding.message = fmt::format("{} takes {} to {}, {} is {}", id, to_text(takes.least), to_text(takes.most), outside.front(), worst_size);
+  finding.message = fmt::format("{} takes {} to {}, {} is {}", id, to_text(takes.least), to_text(takes.most),
+                                outside.front(), worst_size);
   if (outside.size() > 1) {
     finding.message += fmt::format(", and {} not fit either", listed({outside.begin() + 1, outside.end()}) +
                                                                   (outside.size() == 2 ? " does" : " do"));
@@ -87,13 +88,16 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule crowded_splice = {
-    "crowded-splice", Severity::warning,
+    "crowded-splice",
+    Severity::warning,
     "More conductor ends meet in a splice or on a bus than it has ways, or a conductor is thinner or thicker than the "
     "splice or plug takes.",
-    "Two wires under one clamp, or a wire too thin for it, work loose: the joint heats up and the lamp flickers long before "
+    "Two wires under one clamp, or a wire too thin for it, work loose: the joint heats up and the lamp flickers long "
+    "before "
     "anybody opens the cover.",
     "A splice with more ways or for other sizes, or a second splice joined to the first.",
-    "The ways and sizes that the plan states for the part; a conductor may be 3 % outside in area, so that a gauge and its "
+    "The ways and sizes that the plan states for the part; a conductor may be 3 % outside in area, so that a gauge and "
+    "its "
     "metric neighbour count as one (common practice).",
     check};
 

@@ -1,9 +1,9 @@
 #include "cure.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
-
-#include <fmt/format.h>
 
 #include "found.h"
 #include "loomleaf/units/format.h"
@@ -14,7 +14,8 @@ std::vector<Current> ratings_like(const Stock& stock, const Device& device) {
   if (const FuseFamily* family = stock.find_family(device.family)) return family->ratings;
   std::vector<Current> ratings;
   for (const FuseFamily& family : stock.families) {
-    if (family.breaker == device.is_breaker) ratings.insert(ratings.end(), family.ratings.begin(), family.ratings.end());
+    if (family.breaker == device.is_breaker)
+      ratings.insert(ratings.end(), family.ratings.begin(), family.ratings.end());
   }
   std::ranges::sort(ratings);
   const auto repeats = std::ranges::unique(ratings);
@@ -54,7 +55,7 @@ std::optional<WireSize> size_that_bears(const Checked& checked, ConductorId cond
   const std::optional<Temperature> insulation = run_of(checked.plan, conductor).insulation;
   for (const WireStock* wire : thicker_stock(checked.stock, figures.size)) {
     const auto ampacity = checked.rulebook.ampacity_of(wire->size, insulation);
-    if (ampacity && !exceeds(current.in(amperes), ampacity->value.in(amperes) * factor)) return wire->size;
+    if (ampacity && !exceeds(current.in(amperes), ampacity->value.in(amperes)*factor)) return wire->size;
   }
   return std::nullopt;
 }
@@ -66,8 +67,13 @@ double working_amperes(const Checked& checked, BranchId branch) {
 
 std::string thicker_text(const Checked& checked, ConductorId conductor, Current current, Bears bears) {
   const std::string& run = run_of(checked.plan, conductor).id;
+  if (checked.study.conductors[conductor].ambient_factor == 0.0) {
+    return fmt::format("give {} insulation for a higher temperature, or a cooler way", run);
+  }
   const auto size = size_that_bears(checked, conductor, current, bears);
-  if (!size) return fmt::format("share the load of {} among several circuits: no size in the stock bears {}", run, to_text(current));
+  if (!size)
+    return fmt::format("share the load of {} among several circuits: no size in the stock bears {}", run,
+                       to_text(current));
   return fmt::format("make {} {} or thicker, which may carry {}", run, to_text(*size), to_text(current));
 }
 
@@ -82,7 +88,8 @@ std::string fuse_text(const Checked& checked, ConductorId conductor) {
   }
   const auto rating = rating_from(ratings, needed);
   if (!rating) return fmt::format("a fuse of at least {}", to_text(needed));
-  return fmt::format("a fuse of {}, and {}", to_text(*rating), thicker_text(checked, conductor, *rating, Bears::device));
+  return fmt::format("a fuse of {}, and {}", to_text(*rating),
+                     thicker_text(checked, conductor, *rating, Bears::device));
 }
 
 std::string factors_text(const ConductorFigures& figures) {

@@ -1,8 +1,8 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 #include <set>
-
-#include <fmt/format.h>
 
 #include "catalogue.h"
 #include "found.h"
@@ -51,7 +51,8 @@ std::optional<int> loads_left(const Checked& checked, const Ways& ways, const Su
 }
 
 // The conductor to take off: the one without which the short is gone and most loads still have their supply.
-std::optional<ConductorId> one_too_many(const Checked& checked, const Sides& sides, const Ways& ways, const DeadShort& dead) {
+std::optional<ConductorId> one_too_many(const Checked& checked, const Sides& sides, const Ways& ways,
+                                        const DeadShort& dead) {
   constexpr int most_tried = 32;  // enough for any short that a person has made
   std::optional<ConductorId> best;
   int best_left = -1, tried = 0;
@@ -67,7 +68,8 @@ std::optional<ConductorId> one_too_many(const Checked& checked, const Sides& sid
   return best;
 }
 
-Finding finding_of(const Checked& checked, std::size_t ways, const DeadShort& dead, const std::vector<std::string>& supplies) {
+Finding finding_of(const Checked& checked, std::size_t ways, const DeadShort& dead,
+                   const std::vector<std::string>& supplies) {
   const Sides& sides = checked.study.sides[ways];
   std::vector<std::string> way, devices;
   for (const BranchId branch : dead.way) {
@@ -84,7 +86,8 @@ Finding finding_of(const Checked& checked, std::size_t ways, const DeadShort& de
   }
   for (const std::string& device : devices) finding.subjects.push_back(device);
   finding.message = fmt::format(
-      "the + of {} runs straight to its - with no load between{}, by way of {}; {}; currents and voltages are not worked out here",
+      "the + of {} runs straight to its - with no load between{}, by way of {}; {}; currents and voltages are not "
+      "worked out here",
       listed(supplies), in_ways_text(checked.study, ways), listed(way),
       devices.empty() ? std::string("no fuse is on that way") : fmt::format("only {} would open", listed(devices)));
   finding.mend = off ? fmt::format("take off {}, or land it on the other side", finding.subjects[0])
@@ -100,9 +103,11 @@ std::vector<Finding> check(const Checked& checked) {
     const Sides& sides = checked.study.sides[ways];
     // Supplies that are joined have one short between them, not one each.
     std::map<PartId, std::vector<const DeadShort*>> by_part;
-    for (const DeadShort& dead : sides.shorts) by_part[sides.part_of[sides.supplies[dead.supply].plus]].push_back(&dead);
+    for (const DeadShort& dead : sides.shorts)
+      by_part[sides.part_of[sides.supplies[dead.supply].plus]].push_back(&dead);
     for (const auto& [part, shorts] : by_part) {
-      const auto nearest = *std::ranges::min_element(shorts, {}, [](const DeadShort* dead) { return dead->way.size(); });
+      const auto nearest =
+          *std::ranges::min_element(shorts, {}, [](const DeadShort* dead) { return dead->way.size(); });
       std::vector<std::string> supplies;
       for (const DeadShort* dead : shorts) {
         for (std::string& name : names_of(checked, sides.supplies[dead->supply])) {
@@ -118,13 +123,17 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule dead_short = {
-    "dead-short", Severity::danger,
-    "A supply's + reaches its - through conductors, contacts and fuses alone, with no load between, in some position of "
+    "dead-short",
+    Severity::danger,
+    "A supply's + reaches its - through conductors, contacts and fuses alone, with no load between, in some position "
+    "of "
     "the switches.",
-    "The moment the battery is connected, or the switch is turned, the whole fault current flows. At best a fuse blows; "
+    "The moment the battery is connected, or the switch is turned, the whole fault current flows. At best a fuse "
+    "blows; "
     "where there is none on the way, the wire burns.",
     "Take off the conductor that joins the two sides, or land its end where it belongs; often a return wire landed on "
     "the + bus, or a load's two wires on one terminal.",
-    "A short circuit needs no table: common practice.", check};
+    "A short circuit needs no table: common practice.",
+    check};
 
 }  // namespace loomleaf

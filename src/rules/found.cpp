@@ -1,9 +1,9 @@
 #include "found.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
-
-#include <fmt/format.h>
 
 #include "loomleaf/units/format.h"
 
@@ -66,7 +66,7 @@ FigureTexts set_values(Finding& finding, Length is, Length may_be) {
 
 std::string at_least(Current current) {
   const double steps = current.in(amperes) < 10 ? 10.0 : 1.0;
-  return to_text(std::ceil(current.in(amperes) * steps - 1e-6) / steps, 1) + " A";
+  return to_text(std::ceil(current.in(amperes)*steps - 1e-6) / steps, 1) + " A";
 }
 
 std::string listed(const std::vector<std::string>& names) {

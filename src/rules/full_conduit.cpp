@@ -1,7 +1,7 @@
+#include <fmt/format.h>
+
 #include <cmath>
 #include <numbers>
-
-#include <fmt/format.h>
 
 #include "catalogue.h"
 #include "found.h"
@@ -24,7 +24,7 @@ std::optional<double> section_mm2(const Checked& checked, const Run& run) {
   const WireStock* wire = checked.stock.find(figures.size);
   if (!wire) return std::nullopt;
   double diameter = wire->single_od.in(millimetres);
-  if (run.is_cable) diameter = wire->two_core_od.in(millimetres) * over_two(run.conductors.size());
+  if (run.is_cable) diameter = wire->two_core_od.in(millimetres)*over_two(run.conductors.size());
   if (diameter <= 0.0) return std::nullopt;
   return std::numbers::pi / 4 * diameter * diameter;
 }
@@ -46,7 +46,8 @@ std::string next_conduit_text(const Checked& checked, double section, double lim
   }
   if (best) return fmt::format("take conduit of {} bore", to_text(best->bore));
   const double bore = std::sqrt(section / limit * 4 / std::numbers::pi);
-  return fmt::format("take conduit of {} mm bore or more, or lead some of them another way", to_text(std::ceil(bore), 0));
+  return fmt::format("take conduit of {} mm bore or more, or lead some of them another way",
+                     to_text(std::ceil(bore), 0));
 }
 
 std::vector<Finding> check(const Checked& checked) {
@@ -73,13 +74,14 @@ std::vector<Finding> check(const Checked& checked) {
     finding.rule = std::string(full_conduit.name);
     finding.severity = full_conduit.severity;
     finding.span = leg.span;
-    const std::string between = fmt::format("{} to {}", checked.plan.places[leg.from.place].id, checked.plan.places[leg.to.place].id);
+    const std::string between =
+        fmt::format("{} to {}", checked.plan.places[leg.from.place].id, checked.plan.places[leg.to.place].id);
     if (!leg.id.empty()) finding.subjects.push_back(leg.id);
     finding.subjects.insert(finding.subjects.end(), runs.begin(), runs.end());
     const FigureTexts texts = set_values(finding, fill * 100, limit * 100, "%");
     finding.message = fmt::format("{} from {} is {} full with {}, {} may be for {}",
-                                  leg.id.empty() ? std::string("the conduit") : leg.id, between, texts.is, listed(runs), texts.may_be,
-                                  count == 1 ? "one" : fmt::format("{}", count));
+                                  leg.id.empty() ? std::string("the conduit") : leg.id, between, texts.is, listed(runs),
+                                  texts.may_be, count == 1 ? "one" : fmt::format("{}", count));
     finding.mend = next_conduit_text(checked, section, limit);
     finding.source = sources_text({checked.rulebook.conduit_fill_from});
     findings.push_back(std::move(finding));
@@ -90,11 +92,13 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule full_conduit = {
-    "full-conduit", Severity::caution,
+    "full-conduit",
+    Severity::caution,
     "The wires and cables that pass a leg in conduit fill more of its bore than the rulebook lets them.",
     "They jam half way, their insulation is scraped off at the bends, and what runs so close cannot cool.",
     "A wider conduit, a second one, or another way for some of them: `via` says which way a run takes.",
-    "The rulebook's share of the bore for so many cables; the outside diameters are the stock's, of a cable with more than two "
+    "The rulebook's share of the bore for so many cables; the outside diameters are the stock's, of a cable with more "
+    "than two "
     "cores worked out from its two-core kin.",
     check};
 

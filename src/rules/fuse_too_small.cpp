@@ -1,7 +1,7 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
-
-#include <fmt/format.h>
 
 #include "catalogue.h"
 #include "cure.h"
@@ -16,12 +16,16 @@ namespace {
 std::string larger_device_text(const Checked& checked, ItemId item, const Device& device, Current needed) {
   const std::string& id = id_of(checked.plan, item);
   const auto rating = rating_from(ratings_like(checked.stock, device), needed);
-  if (!rating) return fmt::format("share the loads of {} among several circuits: its kind is not sold for {}", id, to_text(needed));
+  if (!rating)
+    return fmt::format("share the loads of {} among several circuits: its kind is not sold for {}", id,
+                       to_text(needed));
   std::vector<std::string> thicker;
   for (const ConductorId conductor : checked.plan.conductors.ids()) {
     const ConductorProtection& protection = checked.study.protection.conductors[conductor];
     const ConductorFigures& figures = checked.study.conductors[conductor];
-    if (!protection.let_through || !figures.may_carry || std::ranges::find(protection.protected_by, item) == protection.protected_by.end()) continue;
+    if (!protection.let_through || !figures.may_carry ||
+        std::ranges::find(protection.protected_by, item) == protection.protected_by.end())
+      continue;
     const Current then = *protection.let_through + (*rating - *device.rating);
     if (!exceeds(then.in(amperes), figures.may_carry->in(amperes))) continue;
     const auto size = size_that_bears(checked, conductor, then, Bears::device);
@@ -59,13 +63,15 @@ std::vector<Finding> check(const Checked& checked) {
       finding.source = fmt::format("the plan's rating of {}", id);
     } else if (exceeds(raised, rating)) {
       const FigureTexts texts = set_values(finding, amperes(raised), *device->rating);
-      finding.message = fmt::format("{} opens in lasting work: {} with what runs for long counted {} times{}, it is rated {}", id,
-                                    texts.is, factor, in_case_text(checked.study, lasting->in_case), texts.may_be);
+      finding.message =
+          fmt::format("{} opens in lasting work: {} with what runs for long counted {} times{}, it is rated {}", id,
+                      texts.is, factor, in_case_text(checked.study, lasting->in_case), texts.may_be);
       finding.source = sources_text({checked.rulebook.continuous_factor.from});
     } else if (!surges.empty()) {
       finding.message = fmt::format("{} of {} opens on the starting surge of {}", id, to_text(*device->rating),
                                     listed(names_of(checked.plan, surges)));
-      if (const FuseFamily* family = checked.stock.find_family(device->family)) finding.source = to_text(family->gates_from);
+      if (const FuseFamily* family = checked.stock.find_family(device->family))
+        finding.source = to_text(family->gates_from);
     } else {
       continue;
     }
@@ -80,12 +86,14 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule fuse_too_small = {
-    "fuse-too-small", Severity::warning,
+    "fuse-too-small",
+    Severity::warning,
     "A fuse or breaker opens in normal work: the working current is above its rating, or is so with what runs for long "
     "counted 1.25 times, or its curve does not ride through a motor's starting surge.",
     "It goes dark at the wrong moment, and the next fuse put in its place is too big for the wire.",
     "The next larger rating, as long as every wire behind it may carry that; else a thicker wire as well, or a second "
     "circuit.",
-    "The rating, the rulebook's factor for lasting loads, and the published gates of the fuse's family.", check};
+    "The rating, the rulebook's factor for lasting loads, and the published gates of the fuse's family.",
+    check};
 
 }  // namespace loomleaf

@@ -1,7 +1,7 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
-
-#include <fmt/format.h>
 
 #include "catalogue.h"
 #include "cure.h"
@@ -55,12 +55,14 @@ Finding too_much_let_through(const Checked& checked, ConductorId conductor, cons
   const std::vector<std::string> devices = names_of(checked.plan, protection.protected_by);
   const ConductorFigures& figures = checked.study.conductors[conductor];
   const bool several = devices.size() > 1;
-  finding.message = fmt::format("{} may carry {}{}, {} {} {} through{}{}", finding.subjects[0], texts.may_be, factors_text(figures),
-                                devices.empty() ? "what feeds it" : listed(devices), several ? "let" : "lets", texts.is,
-                                several ? " together" : "", in_ways_text(checked.study, protection.ways));
+  finding.message =
+      fmt::format("{} may carry {}{}, {} {} {} through{}{}", finding.subjects[0], texts.may_be, factors_text(figures),
+                  devices.empty() ? "what feeds it" : listed(devices), several ? "let" : "lets", texts.is,
+                  several ? " together" : "", in_ways_text(checked.study, protection.ways));
   finding.mend = thicker_text(checked, conductor, *protection.let_through, Bears::device);
   if (devices.size() == 1) {
-    if (const auto smaller = smaller_device_text(checked, protection.protected_by[0], may_carry)) finding.mend = *smaller;
+    if (const auto smaller = smaller_device_text(checked, protection.protected_by[0], may_carry))
+      finding.mend = *smaller;
   }
   finding.subjects.insert(finding.subjects.end(), devices.begin(), devices.end());
   return finding;
@@ -89,10 +91,12 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule gauge_mismatch = {
-    "gauge-mismatch", Severity::danger,
+    "gauge-mismatch",
+    Severity::danger,
     "What the fuses and breakers before a conductor let through, added up over everything that feeds it, is more than "
     "a conductor of its size may carry.",
-    "A fuse protects the wire, not the lamp. If the fuse is too big for the wire, a fault or an overload heats the wire "
+    "A fuse protects the wire, not the lamp. If the fuse is too big for the wire, a fault or an overload heats the "
+    "wire "
     "beyond what its insulation bears while the fuse looks on.",
     "Fit the next smaller fuse that still carries the load, or a thicker conductor. Where several supplies feed one "
     "conductor, it must bear the sum of their fuses.",

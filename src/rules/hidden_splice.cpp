@@ -2,7 +2,7 @@
 
 #include "catalogue.h"
 #include "found.h"
-#include "joints.h"
+#include "loomleaf/rules/joints.h"
 
 namespace loomleaf {
 
@@ -28,10 +28,12 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule hidden_splice = {
-    "hidden-splice", Severity::caution,
+    "hidden-splice",
+    Severity::caution,
     "A splice, bus, plug, fuse, breaker or relay sits behind a cover that does not come off without taking work apart.",
     "Joints and fuses are what fails first. What cannot be reached cannot be tested, tightened or changed.",
     "Move it to where it can be reached, run the wire through in one piece, or make the cover `removable`.",
-    "Common practice.", check};
+    "Common practice.",
+    check};
 
 }  // namespace loomleaf

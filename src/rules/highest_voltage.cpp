@@ -31,6 +31,8 @@ std::optional<Highest> highest_across(const Checked& checked, NodeId plus, NodeI
   std::optional<Highest> highest;
   for (std::size_t ways = 0; ways < checked.study.sides.size(); ++ways) {
     const Sides& sides = checked.study.sides[ways];
+    // Where supplies clash or are shorted that is the finding: one cause, one finding.
+    if (sides.island_has_no_working_point[static_cast<std::size_t>(sides.island_of[plus])]) continue;
     for (const SupplyId supply : sides.across(plus, minus)) raise(highest, sides, supply, ways);
     for (const SupplyId supply : sides.across(minus, plus)) raise(highest, sides, supply, ways);
   }

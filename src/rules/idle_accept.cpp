@@ -1,15 +1,16 @@
 #include "idle_accept.h"
 
-#include <algorithm>
-
 #include <fmt/format.h>
+
+#include <algorithm>
 
 #include "catalogue.h"
 #include "found.h"
 
 namespace loomleaf {
 
-std::vector<Finding> idle_accepts(const Plan& plan, const std::vector<bool>& met, const std::vector<Finding>& findings) {
+std::vector<Finding> idle_accepts(const Plan& plan, const std::vector<bool>& met,
+                                  const std::vector<Finding>& findings) {
   std::vector<Finding> idle;
   for (std::size_t at = 0; at < plan.acceptances.size(); ++at) {
     if (met[at]) continue;
@@ -17,7 +18,8 @@ std::vector<Finding> idle_accepts(const Plan& plan, const std::vector<bool>& met
     std::vector<std::string> elsewhere;
     for (const Finding& finding : findings) {
       if (finding.rule != acceptance.rule || finding.accepted) continue;
-      if (std::ranges::find(elsewhere, finding.subjects[0]) == elsewhere.end()) elsewhere.push_back(finding.subjects[0]);
+      if (std::ranges::find(elsewhere, finding.subjects[0]) == elsewhere.end())
+        elsewhere.push_back(finding.subjects[0]);
       if (elsewhere.size() > 8) break;
     }
     Finding finding;
@@ -41,10 +43,14 @@ std::vector<Finding> check(const Checked&) { return {}; }
 
 }  // namespace
 
-constexpr Rule idle_accept = {
-    "idle-accept", Severity::notice, "An `accept` line in the plan that meets no finding.",
-    "What it accepted has been mended, or it names the wrong thing. Left in the plan it would one day hide a new finding "
-    "that nobody has looked at.",
-    "Take the line out, or correct the name behind `on`.", "It follows from the plan itself: common practice.", check};
+constexpr Rule idle_accept = {"idle-accept",
+                              Severity::notice,
+                              "An `accept` line in the plan that meets no finding.",
+                              "What it accepted has been mended, or it names the wrong thing. Left in the plan it "
+                              "would one day hide a new finding "
+                              "that nobody has looked at.",
+                              "Take the line out, or correct the name behind `on`.",
+                              "It follows from the plan itself: common practice.",
+                              check};
 
 }  // namespace loomleaf

@@ -1,4 +1,4 @@
-#include "joints.h"
+#include "loomleaf/rules/joints.h"
 
 namespace loomleaf {
 

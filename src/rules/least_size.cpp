@@ -33,10 +33,13 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule least_size = {
-    "least-size", Severity::caution,
-    "A wire, or the cores of a cable, are thinner than the rulebook's least size for how they run. Signals are excepted.",
+    "least-size",
+    Severity::caution,
+    "A wire, or the cores of a cable, are thinner than the rulebook's least size for how they run. Signals are "
+    "excepted.",
     "Thin wires break where they shake and where they are crimped, whatever little current they carry.",
     "The rulebook's least size, or a cable, for whose cores most rulebooks take less.",
-    "The rulebook's least sizes.", check};
+    "The rulebook's least sizes.",
+    check};
 
 }  // namespace loomleaf

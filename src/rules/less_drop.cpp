@@ -1,9 +1,9 @@
 #include "less_drop.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
-
-#include <fmt/format.h>
 
 #include "cure.h"
 #include "found.h"
@@ -34,7 +34,8 @@ WaysHome::Steps WaysHome::spread(const std::vector<NodeId>& roots, const Ways& w
     const NodeId node = open[at];
     for (const BranchId branch : circuit_.at[node]) {
       if (!conducts(circuit_, branch, ways)) continue;
-      const NodeId next = circuit_.branches[branch].a == node ? circuit_.branches[branch].b : circuit_.branches[branch].a;
+      const NodeId next =
+          circuit_.branches[branch].a == node ? circuit_.branches[branch].b : circuit_.branches[branch].a;
       if (seen[next]) continue;
       seen[next] = true;
       steps[next] = branch;
@@ -64,14 +65,12 @@ namespace {
 // A wire or cable on the load's way, and what each size of it would drop.
 struct Piece {
   RunId run;
-  double volts = 0.0;               // dropped now, in all its cores on the way
+  double volts = 0.0;  // dropped now, in all its cores on the way
   double metres_of_copper = 0.0;
   std::vector<const WireStock*> sizes;  // its own first, then thicker ones
   std::size_t chosen = 0;
 
-  double volts_at(std::size_t size) const {
-    return volts * (sizes[size]->per_metre_20C / sizes[0]->per_metre_20C);
-  }
+  double volts_at(std::size_t size) const { return volts * (sizes[size]->per_metre_20C / sizes[0]->per_metre_20C); }
   double copper_at(std::size_t size) const { return metres_of_copper * sizes[size]->area.in(square_millimetres); }
 };
 
@@ -157,12 +156,12 @@ std::optional<std::string> several_runs(const Checked& checked, std::vector<Piec
 
 std::string DropCures::text(std::size_t load, std::size_t in_case, Voltage drop, Voltage limit) {
   constexpr std::size_t longest_way = 40;  // pieces on one side; beyond that nobody replaces single pieces
-  constexpr double sure = 1.02;             // a little more than needed, for what the estimate leaves out
+  constexpr double sure = 1.02;            // a little more than needed, for what the estimate leaves out
   const std::size_t ways = checked_.study.working.cases[in_case].ways;
   const WaysHome& home = by_ways_.try_emplace(ways, checked_, ways).first->second;
   const TwoPole& ends = checked_.circuit.loads[load];
   const std::vector<BranchId> way = home.of_load(ends.plus, ends.minus, longest_way);
-  const double too_many = (drop - limit).in(volts) * sure;
+  const double too_many = (drop - limit).in(volts)*sure;
   if (way.size() < longest_way) {
     const std::vector<Piece> pieces = pieces_of(checked_, way, drop);
     if (const auto text = one_run(checked_, pieces, too_many)) return *text;

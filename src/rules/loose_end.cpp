@@ -1,10 +1,10 @@
-#include <algorithm>
-
 #include <fmt/format.h>
+
+#include <algorithm>
 
 #include "catalogue.h"
 #include "found.h"
-#include "joints.h"
+#include "loomleaf/rules/joints.h"
 
 namespace loomleaf {
 
@@ -46,8 +46,8 @@ class Terminals {
   const Joined& joined_;
 };
 
-// A pole of which one end is joined lacks the other. Of a changeover one way that is joined is enough: a way left free is
-// its off position.
+// A pole of which one end is joined lacks the other. Of a changeover one way that is joined is enough: a way left free
+// is its off position.
 void add_poles(const Terminals& terminals, std::vector<TerminalId>& loose) {
   for (int pole = 1; pole <= terminals.poles(); ++pole) {
     const bool in = terminals.joined(TerminalRole::in, pole), out = terminals.joined(TerminalRole::out, pole);
@@ -70,7 +70,8 @@ void add_relay(const Terminals& terminals, std::vector<TerminalId>& loose) {
 void add_converter(const Terminals& terminals, bool isolated, std::vector<TerminalId>& loose) {
   terminals.add_free(TerminalRole::in_plus, 1, loose);
   terminals.add_free(TerminalRole::out_plus, 1, loose);
-  const bool shared = !isolated && (terminals.joined(TerminalRole::in_minus) || terminals.joined(TerminalRole::out_minus));
+  const bool shared =
+      !isolated && (terminals.joined(TerminalRole::in_minus) || terminals.joined(TerminalRole::out_minus));
   if (shared) return;
   terminals.add_free(TerminalRole::in_minus, 1, loose);
   terminals.add_free(TerminalRole::out_minus, 1, loose);
@@ -86,7 +87,8 @@ std::vector<TerminalId> loose_terminals(const Item& item, const Terminals& termi
     terminals.add_free(TerminalRole::plus, 1, loose);
     terminals.add_free(TerminalRole::minus, 1, loose);
   } else if (item.is<Dimmer>()) {
-    for (const TerminalRole role : {TerminalRole::in_plus, TerminalRole::in_minus, TerminalRole::out_plus, TerminalRole::out_minus}) {
+    for (const TerminalRole role :
+         {TerminalRole::in_plus, TerminalRole::in_minus, TerminalRole::out_plus, TerminalRole::out_minus}) {
       terminals.add_free(role, 1, loose);
     }
   } else if (const Converter* converter = item.as<Converter>()) {
@@ -112,7 +114,8 @@ std::vector<Finding> check(const Checked& checked) {
       finding.message = fmt::format("1 conductor alone ends at {}, a splice joins 2 or more", item.id);
       finding.mend = fmt::format("join the other conductor to {}, or make it a `tail`", item.id);
       finding.source = "common practice";
-      finding.subjects.push_back(id_of(plan, ends[id].conductors.empty() ? ConductorId{} : ends[id].conductors.front()));
+      finding.subjects.push_back(
+          id_of(plan, ends[id].conductors.empty() ? ConductorId{} : ends[id].conductors.front()));
       findings.push_back(std::move(finding));
       continue;
     }
@@ -131,13 +134,17 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule loose_end = {
-    "loose-end", Severity::notice,
-    "A terminal without which the item cannot do its work is joined to nothing: one end of a fuse, switch or plug pole, + or "
-    "- of a source or load, a side of a dimmer or converter, one end of a relay's coil, or a splice with one conductor.",
-    "Either the plan lacks a line, or the wire is to be forgotten: the item will not work.",
-    "Add the missing conductor. A wire that is meant to end there for now ends in a `tail`; a fuse `on` a bus with its other "
-    "end free is a spare way and no finding.",
-    "It follows from the plan itself: common practice.", check};
+constexpr Rule loose_end = {"loose-end",
+                            Severity::notice,
+                            "A terminal without which the item cannot do its work is joined to nothing: one end of a "
+                            "fuse, switch or plug pole, + or "
+                            "- of a source or load, a side of a dimmer or converter, one end of a relay's coil, or a "
+                            "splice with one conductor.",
+                            "Either the plan lacks a line, or the wire is to be forgotten: the item will not work.",
+                            "Add the missing conductor. A wire that is meant to end there for now ends in a `tail`; a "
+                            "fuse `on` a bus with its other "
+                            "end free is a spare way and no finding.",
+                            "It follows from the plan itself: common practice.",
+                            check};
 
 }  // namespace loomleaf

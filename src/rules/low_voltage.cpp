@@ -1,6 +1,6 @@
-#include <set>
-
 #include <fmt/format.h>
+
+#include <set>
 
 #include "catalogue.h"
 #include "found.h"
@@ -11,12 +11,14 @@ namespace loomleaf {
 
 namespace {
 
-Finding below_minimum(const Checked& checked, DropCures& cures, std::size_t load, const Worst<Voltage>& worst, Voltage least) {
+Finding below_minimum(const Checked& checked, DropCures& cures, std::size_t load, const Worst<Voltage>& worst,
+                      Voltage least) {
   const LoadResult& result = checked.study.working.loads[load];
   Finding finding = found(low_voltage, checked.plan, checked.circuit.loads[load].item);
   const std::string& id = finding.subjects[0];
   const FigureTexts texts = set_values(finding, worst.value, least);
-  finding.message = fmt::format("{} gets {}{}, it needs {}", id, texts.is, in_case_text(checked.study, worst.in_case), texts.may_be);
+  finding.message =
+      fmt::format("{} gets {}{}, it needs {}", id, texts.is, in_case_text(checked.study, worst.in_case), texts.may_be);
   const Voltage supply = result.supply_voltage.value_or(worst.value);
   if (supply > least) {
     finding.mend = cures.text(load, worst.in_case, supply - worst.value, supply - least);
@@ -34,10 +36,12 @@ Finding collapsed(const Checked& checked, const WorkingPoints::Collapse& collaps
   for (const ItemId load : collapse.loads) {
     if (load != first) others.push_back(id_of(checked.plan, load));
   }
-  finding.message = fmt::format("the wires cannot bring as much power as is asked for{}: the voltage breaks down, at {} first{}",
-                                in_case_text(checked.study, collapse.in_case), finding.subjects[0],
-                                others.empty() ? "" : ", and with it at " + listed(others));
-  finding.mend = fmt::format("make the conductors to {} several sizes thicker or their way much shorter", finding.subjects[0]);
+  finding.message =
+      fmt::format("the wires cannot bring as much power as is asked for{}: the voltage breaks down, at {} first{}",
+                  in_case_text(checked.study, collapse.in_case), finding.subjects[0],
+                  others.empty() ? "" : ", and with it at " + listed(others));
+  finding.mend =
+      fmt::format("make the conductors to {} several sizes thicker or their way much shorter", finding.subjects[0]);
   finding.source = "common practice";
   finding.subjects.insert(finding.subjects.end(), others.begin(), others.end());
   return finding;
@@ -65,12 +69,16 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule low_voltage = {
-    "low-voltage", Severity::caution,
-    "A load gets less than its own `min V`; or what is asked of the wires is more than they can bring at any voltage, so that "
+    "low-voltage",
+    Severity::caution,
+    "A load gets less than its own `min V`; or what is asked of the wires is more than they can bring at any voltage, "
+    "so that "
     "no working point exists.",
-    "Electronics switch off, relays let go. Where no working point exists the voltage breaks down as soon as all is on, and "
+    "Electronics switch off, relays let go. Where no working point exists the voltage breaks down as soon as all is "
+    "on, and "
     "the load that gives way first pulls the others with it.",
     "A thicker conductor or a shorter way; where the battery itself stands too low, a converter.",
-    "The load's `min V`; the breakdown follows from the solution of the whole network.", check};
+    "The load's `min V`; the breakdown follows from the solution of the whole network.",
+    check};
 
 }  // namespace loomleaf

@@ -28,12 +28,16 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule no_supply = {
-    "no-supply", Severity::warning,
-    "In no position of the switches does the + of any supply reach this load, or this converter's input. Where it has no "
+    "no-supply",
+    Severity::warning,
+    "In no position of the switches does the + of any supply reach this load, or this converter's input. Where it has "
+    "no "
     "way back either, this alone is said.",
     "The load will not work, and somewhere a wire that was meant for it ends in the wrong place.",
-    "Follow the wire on its + back towards the supply and join it where it ends; a `wire` line that the plan lacks is the "
+    "Follow the wire on its + back towards the supply and join it where it ends; a `wire` line that the plan lacks is "
+    "the "
     "usual cause.",
-    "It follows from the circuit itself: common practice.", check};
+    "It follows from the circuit itself: common practice.",
+    check};
 
 }  // namespace loomleaf

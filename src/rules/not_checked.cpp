@@ -1,14 +1,14 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 #include <tuple>
 
-#include <fmt/format.h>
-
 #include "acceptances.h"
 #include "catalogue.h"
 #include "found.h"
-#include "joints.h"
-#include "overload.h"
+#include "loomleaf/rules/contacts.h"
+#include "loomleaf/rules/joints.h"
 
 namespace loomleaf {
 
@@ -28,16 +28,31 @@ constexpr Gap gaps[] = {
     {"crowded-splice", "it is not said how many conductors it joins", "their number, such as `3 ways`"},
     {"crowded-splice", "it is not said which sizes it takes", "the sizes, such as `takes 0.2..4 mm2`"},
     {"gauge-mismatch and overloaded-wire", "the rulebook has no ampacity for this size", "a size that its tables know"},
-    {"fuse-too-small", "how it rides through a starting surge is not known", "a family whose curve is known, such as `blade`"},
+    {"fuse-too-small", "how it rides through a starting surge is not known",
+     "a family whose curve is known, such as `blade`"},
     {"voltage-drop", "its own resistance is not known and counts as 0", "its family or its `mohm`"},
     {"voltage-rating", "it is not said for what voltage it is made", "that voltage, such as `32 V`, or its family"},
     {"hidden-splice", "it is not said where it sits", "the place, such as `at LOCKER`"},
-    {"voltage-drop and low-voltage", "it lies in series with another load, which is not worked out", "each load across the supply on its own"},
-    {"all", "too many positions of these changeovers together: each was taken alone, the others in their first way", "a fuse between them, where one belongs"},
+    {"voltage-drop and low-voltage", "it lies in series with another load, which is not worked out",
+     "each load across the supply on its own"},
+    {"all", "too many positions of these changeovers together: each was taken alone, the others in their first way",
+     "a fuse between them, where one belongs"},
 };
 enum GapKind : std::size_t {
-  splice_rating, bus_rating, contact_rating, relay_rating, source_rating, ways, takes, ampacity, curve, resistance, voltage, place,
-  series, positions,
+  splice_rating,
+  bus_rating,
+  contact_rating,
+  relay_rating,
+  source_rating,
+  ways,
+  takes,
+  ampacity,
+  curve,
+  resistance,
+  voltage,
+  place,
+  series,
+  positions,
 };
 
 // Gathers like gaps into one finding each; what the plan accepts stands apart from what it does not.
@@ -137,7 +152,8 @@ void add_resistances(const Checked& checked, Collector& collector) {
 }
 
 void add_places(const Checked& checked, Collector& collector) {
-  const bool any_hidden = std::ranges::any_of(checked.plan.places, [](const Place& at) { return !at.cover.empty() && !at.removable; });
+  const bool any_hidden =
+      std::ranges::any_of(checked.plan.places, [](const Place& at) { return !at.cover.empty() && !at.removable; });
   if (!any_hidden) return;
   for (const ItemId id : checked.plan.items.ids()) {
     if (must_be_reached(checked.plan.items[id]) && !checked.plan.items[id].standing) collector.add(place, id);
@@ -161,12 +177,15 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule not_checked = {
-    "not-checked", Severity::notice,
-    "A check that could not be done because the plan, the stock or the rulebook lacks a figure, and the property that would "
-    "allow it. Like gaps are one finding.",
-    "No finding is not the same as no fault: what was not looked at may still be wrong.",
-    "Write the property that is named. Where the figure cannot be had, `accept not-checked on ID \"why\"` says so on paper.",
-    "It follows from the plan itself: common practice.", check};
+constexpr Rule not_checked = {"not-checked",
+                              Severity::notice,
+                              "A check that could not be done because the plan, the stock or the rulebook lacks a "
+                              "figure, and the property that would "
+                              "allow it. Like gaps are one finding.",
+                              "No finding is not the same as no fault: what was not looked at may still be wrong.",
+                              "Write the property that is named. Where the figure cannot be had, `accept not-checked "
+                              "on ID \"why\"` says so on paper.",
+                              "It follows from the plan itself: common practice.",
+                              check};
 
 }  // namespace loomleaf

@@ -18,7 +18,8 @@ struct Limit {
 
 std::optional<Limit> limit_of(const Checked& checked, const Item& item, const Load& load, const Highest& highest) {
   if (load.max_voltage) return Limit{*load.max_voltage, fmt::format("the plan's `max V` of {}", item.id)};
-  if (load.rated_voltage) return Limit{*load.rated_voltage * borne, "1.25 times the load's rated voltage, common practice"};
+  if (load.rated_voltage)
+    return Limit{*load.rated_voltage * borne, "1.25 times the load's rated voltage, common practice"};
   const Supply& supply = checked.study.sides[highest.ways].supplies[highest.supply];
   if (supply.converter) return std::nullopt;  // the load is taken as made for its converter
   if (checked.plan.system.voltages.size() != 1) return std::nullopt;
@@ -36,7 +37,8 @@ std::vector<Finding> check(const Checked& checked) {
     if (!limit || !exceeds(highest->voltage.in(volts), limit->voltage.in(volts))) continue;
     Finding finding = found(over_voltage, checked.plan, ends.item);
     const FigureTexts texts = set_values(finding, highest->voltage, limit->voltage);
-    finding.message = fmt::format("{} gets up to {} from {}, it bears {}", item.id, texts.is, supply_text(checked, *highest), texts.may_be);
+    finding.message = fmt::format("{} gets up to {} from {}, it bears {}", item.id, texts.is,
+                                  supply_text(checked, *highest), texts.may_be);
     finding.mend = fmt::format("feed {} through a converter, or take one that bears {}", item.id, texts.is);
     finding.source = limit->source;
     findings.push_back(std::move(finding));
@@ -47,11 +49,15 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule over_voltage = {
-    "over-voltage", Severity::warning,
-    "The highest voltage of its supply exceeds a load's `max V`, or where none is given 1.25 times the voltage it is rated at.",
+    "over-voltage",
+    Severity::warning,
+    "The highest voltage of its supply exceeds a load's `max V`, or where none is given 1.25 times the voltage it is "
+    "rated at.",
     "Lamps burn out, electronics fail at once or within days, mostly while the battery is being charged.",
-    "A converter that holds the voltage, or a load made for the range; where the maker allows more, say so: `max 16 V`.",
-    "The load's `max V`, else 1.25 times its rated voltage (common practice: charging raises a 12 V battery to 14.4 V and "
+    "A converter that holds the voltage, or a load made for the range; where the maker allows more, say so: `max 16 "
+    "V`.",
+    "The load's `max V`, else 1.25 times its rated voltage (common practice: charging raises a 12 V battery to 14.4 V "
+    "and "
     "more).",
     check};
 

@@ -2,7 +2,7 @@
 
 #include "catalogue.h"
 #include "found.h"
-#include "overload.h"
+#include "loomleaf/rules/contacts.h"
 
 namespace loomleaf {
 
@@ -15,7 +15,8 @@ std::string contact_text(const Checked& checked, const Branch& branch) {
     const Switch* as = item.as<Switch>();
     if (!as || (as->poles == 1 && as->ways == 1)) return item.id;
   }
-  return fmt::format("{} to {}", terminal_text(checked.plan, branch.terminal_a), terminal_text(checked.plan, branch.terminal_b));
+  return fmt::format("{} to {}", terminal_text(checked.plan, branch.terminal_a),
+                     terminal_text(checked.plan, branch.terminal_b));
 }
 
 std::vector<Finding> check(const Checked& checked) {
@@ -33,8 +34,10 @@ std::vector<Finding> check(const Checked& checked) {
     const Over over{contact.branch, *contact.rating, is / contact.rating->in(amperes)};
     const bool same_item = !worst_of_items.empty() && checked.circuit.branches[worst_of_items.back().branch].item ==
                                                           checked.circuit.branches[contact.branch].item;
-    if (!same_item) worst_of_items.push_back(over);
-    else if (over.share > worst_of_items.back().share) worst_of_items.back() = over;
+    if (!same_item)
+      worst_of_items.push_back(over);
+    else if (over.share > worst_of_items.back().share)
+      worst_of_items.back() = over;
   }
   std::vector<Finding> findings;
   for (const Over& over : worst_of_items) {
@@ -42,10 +45,10 @@ std::vector<Finding> check(const Checked& checked) {
     const auto& worst = checked.study.working.branches[over.branch];
     Finding finding = found(overloaded_contact, checked.plan, *branch.item);
     const FigureTexts texts = set_values(finding, abs(worst->value), over.rating);
-    finding.message = fmt::format("{} carries {} in normal work{}, it may carry {}", contact_text(checked, branch), texts.is,
-                                  in_case_text(checked.study, worst->in_case), texts.may_be);
-    finding.mend = fmt::format("fit a {} of {} or more as {}", checked.plan.items[*branch.item].keyword, at_least(abs(worst->value)),
-                               finding.subjects[0]);
+    finding.message = fmt::format("{} carries {} in normal work{}, it may carry {}", contact_text(checked, branch),
+                                  texts.is, in_case_text(checked.study, worst->in_case), texts.may_be);
+    finding.mend = fmt::format("fit a {} of {} or more as {}", checked.plan.items[*branch.item].keyword,
+                               at_least(abs(worst->value)), finding.subjects[0]);
     finding.source = fmt::format("the plan's rating of {}", finding.subjects[0]);
     findings.push_back(std::move(finding));
   }
@@ -55,10 +58,12 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule overloaded_contact = {
-    "overloaded-contact", Severity::warning,
+    "overloaded-contact",
+    Severity::warning,
     "A switch, shunt, dimmer, relay contact or plug pole carries more in normal work than it is rated for.",
     "Contacts that carry too much pit, weld shut or melt their housing; a dimmer simply dies.",
     "A part of a higher rating, or a relay that carries the current while the switch only works its coil.",
-    "The rating that the plan states for the part.", check};
+    "The rating that the plan states for the part.",
+    check};
 
 }  // namespace loomleaf

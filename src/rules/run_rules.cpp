@@ -9,10 +9,14 @@ namespace loomleaf {
 
 std::string_view name_of(Severity severity) {
   switch (severity) {
-    case Severity::notice: return "NOTICE";
-    case Severity::caution: return "CAUTION";
-    case Severity::warning: return "WARNING";
-    case Severity::danger: return "DANGER";
+    case Severity::notice:
+      return "NOTICE";
+    case Severity::caution:
+      return "CAUTION";
+    case Severity::warning:
+      return "WARNING";
+    case Severity::danger:
+      return "DANGER";
   }
   return "";
 }
@@ -61,10 +65,18 @@ Tally tally(const std::vector<Finding>& findings) {
       continue;
     }
     switch (finding.severity) {
-      case Severity::danger: ++tally.danger; break;
-      case Severity::warning: ++tally.warning; break;
-      case Severity::caution: ++tally.caution; break;
-      case Severity::notice: ++tally.notice; break;
+      case Severity::danger:
+        ++tally.danger;
+        break;
+      case Severity::warning:
+        ++tally.warning;
+        break;
+      case Severity::caution:
+        ++tally.caution;
+        break;
+      case Severity::notice:
+        ++tally.notice;
+        break;
     }
     if (finding.rule == "not-checked") tally.not_done += static_cast<int>(finding.subjects.size());
   }

@@ -1,7 +1,7 @@
+#include <fmt/format.h>
+
 #include <cctype>
 #include <map>
-
-#include <fmt/format.h>
 
 #include "catalogue.h"
 #include "found.h"
@@ -10,15 +10,20 @@ namespace loomleaf {
 
 namespace {
 
-// What is left of an ID at arm's length in bad light: capitals and small letters, O and 0, I, l and 1, - and _ look alike.
+// What is left of an ID at arm's length in bad light: capitals and small letters, O and 0, I, l and 1, - and _ look
+// alike.
 std::string as_seen(const std::string& id) {
   std::string seen;
   for (const char letter : id) {
     const char capital = static_cast<char>(std::toupper(static_cast<unsigned char>(letter)));
-    if (capital == 'O') seen += '0';
-    else if (capital == 'I' || capital == 'L') seen += '1';
-    else if (capital == '_') seen += '-';
-    else seen += capital;
+    if (capital == 'O')
+      seen += '0';
+    else if (capital == 'I' || capital == 'L')
+      seen += '1';
+    else if (capital == '_')
+      seen += '-';
+    else
+      seen += capital;
   }
   return seen;
 }
@@ -50,11 +55,14 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule same_label = {
-    "same-label", Severity::notice,
-    "Two items or conductors have names that read alike on a label: they differ in capitals alone, or in O and 0, I, l and "
-    "1, - and _.",
-    "Whoever joins wires in bad light takes one for the other.", "Give one of them another name.",
-    "Common practice: such letters are told apart badly in small print.", check};
+constexpr Rule same_label = {"same-label",
+                             Severity::notice,
+                             "Two items or conductors have names that read alike on a label: they differ in capitals "
+                             "alone, or in O and 0, I, l and "
+                             "1, - and _.",
+                             "Whoever joins wires in bad light takes one for the other.",
+                             "Give one of them another name.",
+                             "Common practice: such letters are told apart badly in small print.",
+                             check};
 
 }  // namespace loomleaf

@@ -1,5 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <limits>
+
 #include "catalogue.h"
 #include "cure.h"
 #include "found.h"
@@ -18,13 +21,13 @@ bool is_at_battery(const Checked& checked, TerminalId terminal) {
   return false;
 }
 
-// The length that the rulebook would tolerate here if the run were sheathed all the way.
-std::optional<Length> tolerated_if_sheathed(const Checked& checked, const ConductorProtection& protection) {
-  std::optional<Length> longest;
+// The length that the rulebook would tolerate here if the run were sheathed all the way; zero where that earns nothing.
+Length tolerated_if_sheathed(const Checked& checked, const ConductorProtection& protection) {
+  Length longest{};
   for (const PositionRow& row : checked.rulebook.positions) {
-    if (!row.only_sheathed || row.only_starter || !row.longest) continue;
+    if (!row.only_sheathed || row.only_starter) continue;
     if (row.only_from_battery && !(protection.fed_at && is_at_battery(checked, *protection.fed_at))) continue;
-    if (!longest || *row.longest > *longest) longest = row.longest;
+    longest = std::max(longest, row.longest.value_or(metres(std::numeric_limits<double>::infinity())));
   }
   return longest;
 }
@@ -36,18 +39,17 @@ std::string start_of(const Checked& checked, const ConductorProtection& protecti
 Finding too_far(const Checked& checked, ConductorId conductor, const ConductorProtection& protection) {
   Finding finding = found(unfused_run, checked.plan, conductor);
   const Length is = protection.exposed_length.value_or(checked.study.conductors[conductor].length);
-  const Length may_be = protection.tolerance && protection.tolerance->longest ? *protection.tolerance->longest : Length{};
+  const Length may_be =
+      protection.tolerance && protection.tolerance->longest ? *protection.tolerance->longest : Length{};
   const FigureTexts texts = set_values(finding, is, may_be);
   const std::string start = start_of(checked, protection);
-  finding.message = fmt::format("{} runs on to {} from {} before any fuse, {} may be", finding.subjects[0], texts.is, start,
-                                texts.may_be);
-  const auto sheathed = tolerated_if_sheathed(checked, protection);
+  finding.message = fmt::format("{} runs on to {} from {} before any fuse, {} may be", finding.subjects[0], texts.is,
+                                start, texts.may_be);
+  finding.mend = fmt::format("shorten the way from {} to the first fuse to {}, or put {} that near", start,
+                             texts.may_be, fuse_text(checked, conductor));
   const Route& route = checked.routes.runs[checked.plan.conductors[conductor].run];
-  if (sheathed && is <= *sheathed && !route.sheathed_throughout) {
-    finding.mend = fmt::format("move the fuse to within {} of {}, or sheathe {} all the way, then it may be {}", texts.may_be,
-                               start, run_of(checked.plan, conductor).id, to_text(*sheathed));
-  } else {
-    finding.mend = fmt::format("put {} within {} of {}", fuse_text(checked, conductor), texts.may_be, start);
+  if (is <= tolerated_if_sheathed(checked, protection) && !route.sheathed_throughout) {
+    finding.mend += fmt::format(", or sheathe {} all the way", run_of(checked.plan, conductor).id);
   }
   if (protection.tolerance) finding.source = to_text(protection.tolerance->from);
   return finding;
@@ -60,13 +62,16 @@ Finding never_tolerated(const Checked& checked, ConductorId conductor, const Con
   const FigureTexts texts = set_values(finding, is, Length{});
   const std::string& id = finding.subjects[0];
   if (protection.exposure == Exposure::exposed_return) {
-    finding.message = fmt::format("{} of {} bring back all that a battery can give, through no fuse, and none may", texts.is, id);
-    finding.mend = fmt::format("put {} where the current that comes back through {} sets out", fuse_text(checked, conductor), id);
+    finding.message =
+        fmt::format("{} of {} bring back all that a battery can give, through no fuse, and none may", texts.is, id);
+    finding.mend =
+        fmt::format("put {} where the current that comes back through {} sets out", fuse_text(checked, conductor), id);
   } else {
     const std::string end = listed(names_of(checked.plan, protection.beyond));
     const std::string start = start_of(checked, protection);
-    finding.message = fmt::format("a short on {} draws all that a battery can give: it runs on to {} from {} through no fuse{}, and none may be",
-                                  id, texts.is, start, end.empty() ? "" : " on the way to " + end);
+    finding.message = fmt::format(
+        "a short on {} draws all that a battery can give: it runs on to {} from {} through no fuse{}, and none may be",
+        id, texts.is, start, end.empty() ? "" : " on the way to " + end);
     finding.mend = fmt::format("put {} close to {}", fuse_text(checked, conductor), start);
     for (const ItemId item : protection.beyond) finding.subjects.push_back(checked.plan.items[item].id);
   }
@@ -86,10 +91,15 @@ std::vector<Finding> check(const Checked& checked) {
     switch (protection.exposure) {
       case Exposure::protected_:
       case Exposure::tolerated:
-      case Exposure::too_thin_for_device: break;  // the last is gauge-mismatch
-      case Exposure::too_far: findings.push_back(too_far(checked, conductor, protection)); break;
+      case Exposure::too_thin_for_device:
+        break;  // the last is gauge-mismatch
+      case Exposure::too_far:
+        findings.push_back(too_far(checked, conductor, protection));
+        break;
       case Exposure::open_stretch:
-      case Exposure::exposed_return: findings.push_back(never_tolerated(checked, conductor, protection)); break;
+      case Exposure::exposed_return:
+        findings.push_back(never_tolerated(checked, conductor, protection));
+        break;
     }
   }
   return findings;
@@ -98,13 +108,15 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule unfused_run = {
-    "unfused-run", Severity::danger,
+    "unfused-run",
+    Severity::danger,
     "A battery's fault current reaches a conductor through no fuse or breaker, over a longer way than the rulebook "
     "tolerates, or on a stretch that ends in something other than a fuse, a breaker or another battery.",
     "A battery drives hundreds or thousands of amperes through a short. Without a fuse nothing stops them but the wire "
     "itself, which glows within seconds and sets light to what lies beside it.",
     "Put a fuse that suits the wire close to the battery's + terminal, or make the way from there to the first fuse "
     "shorter; some rulebooks allow more where the wire is sheathed all the way.",
-    "The rulebook's length before the first overcurrent device; each finding names the clause.", check};
+    "The rulebook's length before the first overcurrent device; each finding names the clause.",
+    check};
 
 }  // namespace loomleaf

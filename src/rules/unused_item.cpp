@@ -1,6 +1,6 @@
-#include <algorithm>
-
 #include <fmt/format.h>
+
+#include <algorithm>
 
 #include "catalogue.h"
 #include "found.h"
@@ -28,9 +28,12 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule unused_item = {
-    "unused-item", Severity::notice,
+    "unused-item",
+    Severity::notice,
     "Nothing joins any terminal of an item. Of a load or converter `no-supply` says so instead.",
     "It would be bought and found on the papers, yet it does nothing; mostly the plan lacks a line.",
-    "Add the conductors that join it, or take its line out.", "It follows from the plan itself: common practice.", check};
+    "Add the conductors that join it, or take its line out.",
+    "It follows from the plan itself: common practice.",
+    check};
 
 }  // namespace loomleaf

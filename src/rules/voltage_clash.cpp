@@ -1,7 +1,7 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
-
-#include <fmt/format.h>
 
 #include "catalogue.h"
 #include "found.h"
@@ -39,11 +39,14 @@ std::vector<Finding> check(const Checked& checked) {
         }
       }
       const FigureTexts texts = set_values(finding, higher->nominal, lower->nominal * tolerated);
-      finding.message = fmt::format("{} and {} stand across the same two points{}: {} against {}, {} may be; currents and voltages are not worked out here",
-                                    name_of(checked, *higher), name_of(checked, *lower), in_ways_text(checked.study, ways), texts.is,
-                                    to_text(lower->nominal), texts.may_be);
-      finding.mend = fmt::format("take {} off this side, and join the two through a converter if one is to feed the other",
-                                 name_of(checked, *higher));
+      finding.message = fmt::format(
+          "{} and {} stand across the same two points{}: {} against {}, {} may be; currents and voltages are not "
+          "worked out here",
+          name_of(checked, *higher), name_of(checked, *lower), in_ways_text(checked.study, ways), texts.is,
+          to_text(lower->nominal), texts.may_be);
+      finding.mend =
+          fmt::format("take {} off this side, and join the two through a converter if one is to feed the other",
+                      name_of(checked, *higher));
       finding.source = "common practice";
       findings.push_back(std::move(finding));
     }
@@ -54,12 +57,14 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule voltage_clash = {
-    "voltage-clash", Severity::danger,
+    "voltage-clash",
+    Severity::danger,
     "Two supplies stand across the same two points, + to + and - to -, and their stated voltages differ by more than a "
     "quarter of the lower one.",
     "The higher supply drives a fault-like current into the lower one until something gives: a battery boils, a cable "
     "burns, and every load on the lower side gets too much voltage.",
     "Keep supplies of unlike voltage on separate sides, and join them only through a converter.",
-    "A quarter leaves room for charging voltages on the same battery; common practice.", check};
+    "A quarter leaves room for charging voltages on the same battery; common practice.",
+    check};
 
 }  // namespace loomleaf

@@ -18,8 +18,9 @@ std::vector<Finding> check(const Checked& checked) {
     Finding finding = found(voltage_drop, checked.plan, checked.circuit.loads[load].item);
     const FigureTexts texts = set_values(finding, result.drop->value * 100, result.drop_limit * 100, "%");
     const Voltage supply = result.supply_voltage.value_or(Voltage{});
-    finding.message = fmt::format("{} loses {} of {} on the way out and back{}, it may lose {}", finding.subjects[0], texts.is,
-                                  to_text(supply), in_case_text(checked.study, result.drop->in_case), texts.may_be);
+    finding.message =
+        fmt::format("{} loses {} of {} on the way out and back{}, it may lose {}", finding.subjects[0], texts.is,
+                    to_text(supply), in_case_text(checked.study, result.drop->in_case), texts.may_be);
     finding.mend = cures.text(load, result.drop->in_case, supply * result.drop->value, supply * result.drop_limit);
     finding.source = to_text(result.drop_limit_from);
     findings.push_back(std::move(finding));
@@ -30,12 +31,16 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule voltage_drop = {
-    "voltage-drop", Severity::caution,
-    "What a load loses on its way out and back, in per cent of its supply's voltage, is over the load's own limit, else the "
+    "voltage-drop",
+    Severity::caution,
+    "What a load loses on its way out and back, in per cent of its supply's voltage, is over the load's own limit, "
+    "else the "
     "plan's, else the rulebook's.",
-    "Lamps are dim, pumps are slow, and electronics switch off long before the battery is empty; what is lost heats the "
+    "Lamps are dim, pumps are slow, and electronics switch off long before the battery is empty; what is lost heats "
+    "the "
     "wire.",
     "A thicker conductor on the longest part of the way, a shorter way, or fewer loads on one circuit.",
-    "The load's `drop`, the plan's `drop`, or the rulebook's limit.", check};
+    "The load's `drop`, the plan's `drop`, or the rulebook's limit.",
+    check};
 
 }  // namespace loomleaf

@@ -21,7 +21,8 @@ std::optional<Rated> rating_of(const Checked& checked, const Item& item) {
   }
   if (const Device* device = item.as<Device>()) {
     if (device->rated_voltage) return Rated{*device->rated_voltage, stated};
-    if (const FuseFamily* family = checked.stock.find_family(device->family)) return Rated{family->rated_voltage, to_text(family->from)};
+    if (const FuseFamily* family = checked.stock.find_family(device->family))
+      return Rated{family->rated_voltage, to_text(family->from)};
   }
   return std::nullopt;
 }
@@ -56,10 +57,14 @@ std::vector<Finding> check(const Checked& checked) {
 }  // namespace
 
 constexpr Rule voltage_rating = {
-    "voltage-rating", Severity::danger,
+    "voltage-rating",
+    Severity::danger,
     "The highest voltage of a supply exceeds what a fuse or breaker is made for. On a switch it is a WARNING.",
-    "A fuse above its voltage blows but does not put the arc out: the current flows on through the arc, and the holder burns.",
-    "A fuse, breaker or switch made for the voltage; mind that a charging battery stands well above its nominal voltage.",
-    "The plan's `V` of the part, else its family's rated voltage.", check};
+    "A fuse above its voltage blows but does not put the arc out: the current flows on through the arc, and the holder "
+    "burns.",
+    "A fuse, breaker or switch made for the voltage; mind that a charging battery stands well above its nominal "
+    "voltage.",
+    "The plan's `V` of the part, else its family's rated voltage.",
+    check};
 
 }  // namespace loomleaf

@@ -10,7 +10,7 @@
 namespace loomleaf {
 
 struct ReportStyle {
-  bool colour = false;           // ANSI colours on the severity words alone
+  bool colour = false;  // ANSI colours on the severity words alone
 };
 
 // The findings as text, in the order given, and a last line that counts them. Plain GNU form:
@@ -19,8 +19,8 @@ struct ReportStyle {
 //       after: NEC 552.10(E)(1)
 std::string findings_text(const std::vector<Finding>& findings, const SourceText& source, ReportStyle style);
 
-// "loomleaf-check/1", as the project's documentation of `check --json` says. `checked` is absent where the plan could not
-// be understood: then complaints are all there is.
+// "loomleaf-check/1", as the project's documentation of `check --json` says. `checked` is absent where the plan could
+// not be understood: then complaints are all there is.
 std::string check_json(const Checked* checked, const std::vector<Finding>& findings,
                        const std::vector<Complaint>& complaints, const SourceText& source);
 

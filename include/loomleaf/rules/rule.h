@@ -27,15 +27,15 @@ struct Checked {
 
 struct Rule {
   std::string_view name;
-  Severity severity;             // the highest it gives
-  std::string_view what;         // the manual page, each a short paragraph: what it finds,
-  std::string_view why;          // why it matters,
-  std::string_view mend;         // how to mend it,
-  std::string_view source;       // where the limit comes from
+  Severity severity;        // the highest it gives
+  std::string_view what;    // the manual page, each a short paragraph: what it finds,
+  std::string_view why;     // why it matters,
+  std::string_view mend;    // how to mend it,
+  std::string_view source;  // where the limit comes from
   std::vector<Finding> (*check)(const Checked&);
 };
 
-std::span<const Rule> all_rules();          // in order of severity, then name
+std::span<const Rule> all_rules();  // in order of severity, then name
 const Rule* find_rule(std::string_view name);
 
 // Runs every rule, applies the plan's `accept`s (one that meets nothing is itself a finding), and sorts: severity, then
@@ -43,7 +43,9 @@ const Rule* find_rule(std::string_view name);
 std::vector<Finding> run_rules(const Checked& checked);
 
 // Accepted findings count as `accepted` alone. `not_done`: how many times a check found its data missing, by subject.
-struct Tally { int danger = 0, warning = 0, caution = 0, notice = 0, accepted = 0, not_done = 0; };
+struct Tally {
+  int danger = 0, warning = 0, caution = 0, notice = 0, accepted = 0, not_done = 0;
+};
 Tally tally(const std::vector<Finding>& findings);
 
 }  // namespace loomleaf

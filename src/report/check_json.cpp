@@ -1,0 +1,85 @@
+#include <algorithm>
+
+#include "figures_json.h"
+#include "json_values.h"
+#include "loomleaf/report/report.h"
+
+namespace loomleaf {
+
+namespace {
+
+void add_place(Json& entry, Span span, const SourceText& source) {
+  const Place2D start = source.start(span);
+  // Of a span over several lines the part on its first line is told.
+  const std::string_view text = source.text(span);
+  const auto on_first_line = static_cast<std::uint32_t>(std::min(text.find_first_of("\r\n"), text.size()));
+  entry["file"] = source.name();
+  entry["line"] = start.line;
+  entry["column"] = start.column;
+  entry["end_column"] = source.end({span.begin, span.begin + on_first_line}).column;
+}
+
+Json complaints_json(const std::vector<Complaint>& complaints, const SourceText& source) {
+  Json all = Json::array();
+  for (const Complaint& complaint : complaints) {
+    Json entry;
+    entry["message"] = complaint.message;
+    entry["write"] = text_or_null(complaint.write);
+    add_place(entry, complaint.span, source);
+    all.push_back(std::move(entry));
+  }
+  return all;
+}
+
+Json values_json(const std::optional<FindingValues>& values) {
+  Json entry;
+  entry["is"] = values ? number(values->is) : Json(nullptr);
+  entry["may_be"] = values ? number(values->may_be) : Json(nullptr);
+  entry["unit"] = values ? Json(values->unit) : Json(nullptr);
+  return entry;
+}
+
+Json findings_json(const std::vector<Finding>& findings, const SourceText& source) {
+  Json all = Json::array();
+  for (const Finding& finding : findings) {
+    Json entry;
+    entry["rule"] = finding.rule;
+    entry["severity"] = name_of(finding.severity);
+    entry["subjects"] = finding.subjects;
+    entry["message"] = finding.message;
+    entry["mend"] = text_or_null(finding.mend);
+    entry["source"] = text_or_null(finding.source);
+    entry["accepted"] = finding.accepted ? Json(*finding.accepted) : Json(nullptr);
+    add_place(entry, finding.span, source);
+    entry["values"] = values_json(finding.values);
+    all.push_back(std::move(entry));
+  }
+  return all;
+}
+
+}  // namespace
+
+std::string check_json(const Checked* checked, const std::vector<Finding>& findings,
+                       const std::vector<Complaint>& complaints, const SourceText& source) {
+  Json check;
+  check["format"] = "loomleaf-check/1";
+  check["plan"]["title"] = checked ? text_or_null(checked->plan.heading.title) : Json(nullptr);
+  check["plan"]["revision"] = checked ? text_or_null(checked->plan.heading.revision) : Json(nullptr);
+  check["plan"]["file"] = source.name();
+  const Tally counts = tally(findings);
+  check["summary"]["danger"] = counts.danger;
+  check["summary"]["warning"] = counts.warning;
+  check["summary"]["caution"] = counts.caution;
+  check["summary"]["notice"] = counts.notice;
+  check["summary"]["accepted"] = counts.accepted;
+  check["complaints"] = complaints_json(complaints, source);
+  check["findings"] = findings_json(findings, source);
+  const std::pair<const char*, Json (*)(const Checked&)> lists[] = {
+      {"conductors", conductors_json}, {"loads", loads_json},   {"devices", devices_json},
+      {"contacts", contacts_json},     {"joints", joints_json}, {"nodes", nodes_json}};
+  for (const auto& [name, list] : lists) check[name] = checked ? list(*checked) : Json::array();
+  // Bytes that are no UTF-8 reach this only inside complaints about them: they are replaced.
+  return check.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace loomleaf

@@ -1,0 +1,163 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "catalogue.h"
+#include "found.h"
+#include "loomleaf/units/format.h"
+
+namespace loomleaf {
+
+namespace {
+
+constexpr double as_good_as = 1.03;  // in area: a gauge and its metric neighbour count as one
+
+// The feed side in one standing of the changeovers, walked depth first from the supplies to find the conductors that
+// all current to what lies behind them must pass (bridges, after Tarjan 1974).
+class FeedTree {
+ public:
+  FeedTree(const Checked& checked, std::size_t ways)
+      : circuit_(checked.circuit),
+        sides_(checked.study.sides[ways]),
+        ways_(checked.study.ways.all[ways]),
+        entered_(circuit_.nodes.size(), 0),
+        low_(circuit_.nodes.size(), 0),
+        supplies_(circuit_.nodes.size(), 0) {
+    for (const Supply& supply : sides_.supplies) ++supplies_[supply.plus];
+    for (const Supply& supply : sides_.supplies) {
+      if (entered_[supply.plus] == 0) walk(supply.plus);
+    }
+  }
+
+  struct Bridge {
+    BranchId branch;
+    NodeId far;  // its end away from all supplies
+  };
+  const std::vector<Bridge>& bridges() const { return bridges_; }
+
+  // Conductors that meet this node with no device and no other conductor between.
+  std::vector<BranchId> conductors_at(NodeId start) const {
+    std::vector<BranchId> conductors;
+    std::set<NodeId> seen{start};
+    std::vector<NodeId> open{start};
+    while (!open.empty()) {
+      const NodeId node = open.back();
+      open.pop_back();
+      for (const BranchId branch : circuit_.at[node]) {
+        const Branch& at = circuit_.branches[branch];
+        if (at.kind == BranchKind::conductor) conductors.push_back(branch);
+        if (at.kind == BranchKind::contact && in_feed(branch) && seen.insert(other_end(branch, node)).second) {
+          open.push_back(other_end(branch, node));
+        }
+      }
+    }
+    return conductors;
+  }
+
+ private:
+  struct Step {
+    NodeId node;
+    std::optional<BranchId> by;
+    std::size_t next = 0;
+  };
+
+  NodeId other_end(BranchId branch, NodeId node) const {
+    const Branch& at = circuit_.branches[branch];
+    return at.a == node ? at.b : at.a;
+  }
+  bool in_feed(BranchId branch) const {
+    const NodeId node = circuit_.branches[branch].a;
+    return conducts(circuit_, branch, ways_) && sides_.is_feed(node) && !sides_.is_return(node);
+  }
+
+  // With a list of steps instead of recursion, so that a long chain cannot exhaust the stack.
+  void walk(NodeId root) {
+    std::vector<Step> steps{{root, std::nullopt}};
+    entered_[root] = low_[root] = ++clock_;
+    while (!steps.empty()) {
+      Step& step = steps.back();
+      const NodeId node = step.node;
+      if (step.next < circuit_.at[node].size()) {
+        const BranchId branch = circuit_.at[node][step.next++];
+        if (step.by == branch || !in_feed(branch)) continue;
+        const NodeId next = other_end(branch, node);
+        if (entered_[next] != 0) {
+          low_[node] = std::min(low_[node], entered_[next]);
+        } else {
+          entered_[next] = low_[next] = ++clock_;
+          steps.push_back({next, branch});
+        }
+        continue;
+      }
+      const Step done = step;
+      steps.pop_back();
+      if (steps.empty()) break;
+      const NodeId before = steps.back().node;
+      low_[before] = std::min(low_[before], low_[node]);
+      supplies_[before] += supplies_[node];
+      if (low_[node] > entered_[before] && supplies_[node] == 0) bridges_.push_back({*done.by, node});
+    }
+  }
+
+  const Circuit& circuit_;
+  const Sides& sides_;
+  const Ways& ways_;
+  IndexedList<NodeOf, int> entered_, low_, supplies_;
+  std::vector<Bridge> bridges_;
+  int clock_ = 0;
+};
+
+std::optional<WireSize> size_of(const Checked& checked, BranchId branch) {
+  const auto conductor = checked.circuit.branches[branch].conductor;
+  if (!conductor || checked.study.protection.conductors[*conductor].side != ConductorSide::feed) return std::nullopt;
+  return run_of(checked.plan, *conductor).size;
+}
+
+std::vector<Finding> check(const Checked& checked) {
+  std::vector<Finding> findings;
+  std::set<std::pair<BranchId, BranchId>> told;
+  for (std::size_t ways = 0; ways < checked.study.sides.size(); ++ways) {
+    const FeedTree tree(checked, ways);
+    for (const FeedTree::Bridge& bridge : tree.bridges()) {
+      const auto nearer = size_of(checked, bridge.branch);
+      if (!nearer) continue;
+      for (const BranchId beyond : tree.conductors_at(bridge.far)) {
+        const auto further = beyond == bridge.branch ? std::nullopt : size_of(checked, beyond);
+        if (!further || !told.insert({bridge.branch, beyond}).second) continue;
+        const double is = nominal_area(*further).in(square_millimetres),
+                     may_be = nominal_area(*nearer).in(square_millimetres);
+        if (is <= may_be * as_good_as) continue;
+        Finding finding = found(gauge_step, checked.plan, *checked.circuit.branches[beyond].conductor);
+        finding.values = FindingValues{is, may_be, "mm2"};
+        const ConductorId before = *checked.circuit.branches[bridge.branch].conductor;
+        finding.subjects.push_back(id_of(checked.plan, before));
+        finding.message = fmt::format("{} is {}, thicker than {} of {} that feeds it with no fuse between",
+                                      finding.subjects[0], to_text(*further), finding.subjects[1], to_text(*nearer));
+        finding.mend =
+            fmt::format("make {} {}, which does for {} too, or {} {}",
+                        run_of(checked.plan, *checked.circuit.branches[beyond].conductor).id, to_text(*nearer),
+                        finding.subjects[1], run_of(checked.plan, before).id, to_text(*further));
+        finding.source = "common practice";
+        findings.push_back(std::move(finding));
+      }
+    }
+  }
+  return findings;
+}
+
+}  // namespace
+
+constexpr Rule gauge_step = {"gauge-step",
+                             Severity::caution,
+                             "Of two feed conductors in series, with no fuse or breaker between and all supplies on "
+                             "one side, the one further from the "
+                             "supplies is the thicker.",
+                             "The thin piece sets what the whole run may carry and drops the most. Whoever later "
+                             "judges the run by its thick end fits "
+                             "too big a fuse.",
+                             "One size for the whole run, or a fuse where the size changes.",
+                             "Common practice.",
+                             check};
+
+}  // namespace loomleaf
