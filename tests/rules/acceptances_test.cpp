@@ -1,0 +1,101 @@
+#include <gmock/gmock.h>
+
+#include "rules/support/examined.h"
+
+namespace loomleaf::test {
+namespace {
+
+using testing::ElementsAre;
+using testing::IsEmpty;
+
+// Two lamps 12 m away, both over 3 %.
+const std::string two_drops = sound_base + R"(
+load   LA1, LA2  36 W
+wire   A1  PB to LA1+    12 AWG red    12 m
+wire   A2  LA1- to NB    12 AWG black  12 m
+wire   B1  PB to LA2+    12 AWG red    12 m
+wire   B2  LA2- to NB    12 AWG black  12 m
+)";
+
+TEST(Acceptance, KeepsSeverityAndCarriesTheReason) {
+  const auto findings =
+      findings_of("voltage-drop", two_drops + "accept voltage-drop on LA2 \"a path lamp may be dim\"\n");
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_FALSE(findings[0].accepted);
+  EXPECT_EQ(findings[1].subjects[0], "LA2");
+  EXPECT_EQ(findings[1].severity, Severity::caution);
+  EXPECT_EQ(findings[1].accepted, "a path lamp may be dim");
+}
+
+TEST(Acceptance, LeavesTheCounts) {
+  const Tally counts = tally(examined(two_drops + "accept voltage-drop on LA1, LA2 \"dim\"\n").findings);
+  EXPECT_EQ(counts.caution, 0);
+  EXPECT_EQ(counts.accepted, 2);
+}
+
+TEST(Acceptance, OfOneSubjectLeavesTheOtherFinding) {
+  const Tally counts = tally(examined(two_drops + "accept voltage-drop on LA1 \"dim\"\n").findings);
+  EXPECT_EQ(counts.caution, 1);
+  EXPECT_EQ(counts.accepted, 1);
+}
+
+TEST(Acceptance, OfACableCoversItsCores) {
+  const std::string plan = sound_base + a_lamp + R"(
+load   LA1  6 W
+cable  C1   PB, NB to LA1  2x14 AWG  cores pink, pink/black  1 m
+accept colour-clash on C1 "what was at hand"
+)";
+  const auto findings = findings_of("colour-clash", plan);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects[0], "C1.pink/black");
+  EXPECT_TRUE(findings[0].accepted);
+}
+
+TEST(Acceptance, ThatMeetsNothingIsIdleAndSaysWhereTheRuleFindsSomething) {
+  const auto findings = findings_of("idle-accept", two_drops + "accept voltage-drop on A1 \"dim\"\n");
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects, std::vector<std::string>{"A1"});
+  EXPECT_THAT(findings[0].mend, testing::HasSubstr("LA1 and LA2"));
+}
+
+TEST(Acceptance, OfAnotherRuleOnTheSameSubjectIsIdle) {
+  EXPECT_EQ(findings_of("idle-accept", two_drops + "accept low-voltage on LA1 \"dim\"\n").size(), 1u);
+}
+
+TEST(Acceptance, OfAMissingFigureTakesThatSubjectOutOfTheGroup) {
+  const std::string plan = sound_base + R"(
+splice SP1, SP2  2 ways  takes 0.2..6 mm2
+load   LMP  6 W
+wire   L1   PB   to SP1  10 AWG red    1 m
+wire   L2   SP1  to SP2  10 AWG red    1 m
+wire   L3   SP2  to LMP+ 10 AWG red    1 m
+wire   L4   LMP- to NB   10 AWG black  1 m
+)";
+  const auto both = findings_of("not-checked", plan);
+  ASSERT_EQ(both.size(), 1u);
+  EXPECT_THAT(both[0].subjects, ElementsAre("SP1", "SP2"));
+  EXPECT_EQ(tally(both).not_done, 2);
+  const auto parted = findings_of("not-checked", plan + "accept not-checked on SP1 \"from the drawer, unmarked\"\n");
+  ASSERT_EQ(parted.size(), 2u);
+  EXPECT_EQ(tally(parted).not_done, 1);
+  EXPECT_THAT(findings_of("idle-accept", plan + "accept not-checked on SP1 \"unmarked\"\n"), IsEmpty());
+}
+
+TEST(Findings, StandInOrderOfSeverityThenPlace) {
+  const std::string plan = sound_base + R"(
+load   LA1  60 W
+wire   A1   PB to LA1+   18 AWG red    8 m
+wire   A2   LA1- to NB   10 AWG black  8 m
+splice SP9  2 ways 10 A takes 0.2..4 mm2
+)";
+  const auto findings = examined(plan).findings;
+  ASSERT_GE(findings.size(), 3u);
+  for (std::size_t at = 1; at < findings.size(); ++at) {
+    EXPECT_GE(findings[at - 1].severity, findings[at].severity);
+    if (findings[at - 1].severity == findings[at].severity)
+      EXPECT_LE(findings[at - 1].span.begin, findings[at].span.begin);
+  }
+}
+
+}  // namespace
+}  // namespace loomleaf::test

@@ -1,0 +1,199 @@
+// The rules on voltage at the loads, on sizes, places, conduits, colours and names.
+#include <fmt/format.h>
+#include <gmock/gmock.h>
+
+#include <cmath>
+
+#include "rules/support/examined.h"
+
+namespace loomleaf::test {
+namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
+
+std::string far_load(const std::string& load) {
+  return sound_base + "load X " + load + "\nwire A1 PB to X+ 12 AWG red 10 m\nwire A2 X- to NB 12 AWG black 10 m\n";
+}
+
+TEST(VoltageDrop, IsSilentAHundredthOfAPerCentUnderTheLimitAndSpeaksAHundredthOver) {
+  const Examination examination = examined(far_load("3 A constant-current drop 50 %"));
+  const double drop = examination.study.working.loads.at(0).drop->value * 100;
+  // 3 A through 20 m of 12 AWG (5.21 ohm/km at 20 C, ASTM B258, 3.9 % more at 30 C) and the fuse: 0.33 V of 12 V.
+  EXPECT_NEAR(drop, 2.75, 0.15);
+  EXPECT_FALSE(fires("voltage-drop", far_load(fmt::format("3 A constant-current drop {:.6f} %", drop + 0.01))));
+  const auto findings =
+      findings_of("voltage-drop", far_load(fmt::format("3 A constant-current drop {:.6f} %", drop - 0.01)));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_NEAR(findings[0].values->is, drop, 1e-9);
+  EXPECT_NEAR(findings[0].values->may_be, drop - 0.01, 1e-5);
+  EXPECT_EQ(findings[0].values->unit, "%");
+}
+
+TEST(VoltageDrop, NamesACureThatWorks) {
+  const auto findings = findings_of("voltage-drop", far_load("4.5 A constant-current"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].mend, "make A1 8 AWG at least");
+  const std::string cured = sound_base +
+                            "load X 4.5 A constant-current\nwire A1 PB to X+ 8 AWG red 10 m\n"
+                            "wire A2 X- to NB 12 AWG black 10 m\n";
+  EXPECT_FALSE(fires("voltage-drop", cured));
+}
+
+TEST(LowVoltage, IsSilentAtTheMinimumAndSpeaksUnderIt) {
+  const Examination examination = examined(far_load("3 A constant-current drop 50 %"));
+  const double gets = examination.study.working.loads.at(0).voltage->value.in(volts);
+  EXPECT_FALSE(fires("low-voltage", far_load(fmt::format("3 A constant-current drop 50 % min {:.6f} V", gets - 0.01))));
+  const auto findings =
+      findings_of("low-voltage", far_load(fmt::format("3 A constant-current drop 50 % min {:.6f} V", gets + 0.01)));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_NEAR(findings[0].values->is, gets, 1e-9);
+  EXPECT_EQ(findings[0].values->unit, "V");
+}
+
+TEST(LowVoltage, SaysWhereNoWorkingPointExists) {
+  // 12 V through R brings V^2 / 4R at most: 200 m of 18 AWG are more than 4 ohm, so 9 W at most.
+  const std::string plan =
+      sound_base + "load X 30 W\nwire A1 PB to X+ 18 AWG red 100 m\nwire A2 X- to NB 18 AWG black 100 m\n";
+  const auto findings = findings_of("low-voltage", plan);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects[0], "X");
+  EXPECT_THAT(findings[0].message, HasSubstr("breaks down"));
+}
+
+TEST(LowVoltage, OffersAConverterWhereTheSupplyItselfIsTooLow) {
+  const auto findings = findings_of("low-voltage", far_load("0.1 A constant-current min 12.5 V"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].mend, HasSubstr("converter"));
+}
+
+std::string marine_with(const std::string& conductors) {
+  return "system 12 V rules marine\nsource BAT 12.8 V low 12 V 50 Ah max 30 A short-circuit 500 A\nfuse F1 3 A blade\n"
+         "load X 2 W\nwire W1 BAT+ to F1 16 AWG red 0.1 m\n" +
+         conductors;
+}
+
+TEST(LeastSize, LetsCoresOfACableBeThinnerThanSingleWires) {  // 33 CFR 183.425: 16 AWG, 18 AWG in a sheath
+  EXPECT_FALSE(fires("least-size", marine_with("cable C1 F1, BAT- to X 2x18 AWG cores red, black 1 m\n")));
+  const auto findings =
+      findings_of("least-size", marine_with("wire W2 F1 to X+ 18 AWG red 1 m\nwire W3 X- to BAT- 16 AWG black 1 m\n"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].source, HasSubstr("183.425(e)"));
+}
+
+TEST(LeastSize, SaysOneFindingOfACable) {
+  EXPECT_EQ(findings_of("least-size", marine_with("cable C1 F1, BAT- to X 2x20 AWG cores red, black 1 m\n")).size(),
+            1u);
+}
+
+TEST(LeastSize, LeavesSignalsAlone) {
+  EXPECT_FALSE(fires("least-size", sound_base + a_lamp + "tail T1, T2\nwire G1 T1 to T2 22 AWG white 1 m signal\n"));
+}
+
+TEST(LongTail, LetsSevenInchesPass) {  // 33 CFR 183.425(g): 7 in, held as 178 mm
+  const auto plan = [](const char* length) {
+    return fmt::format("system 12 V rules marine\nsource BAT 12.8 V\nload X 2 W tails 18 AWG {}\n", length);
+  };
+  EXPECT_FALSE(fires("long-tail", plan("178 mm")));
+  EXPECT_TRUE(fires("long-tail", plan("179 mm")));
+}
+
+std::string conduit(const char* bore, int wires) {
+  std::string plan = sound_base + a_lamp + fmt::format("place P\nplace Q\nleg L9 P to Q 1 m conduit {} mm\n", bore);
+  for (int wire = 1; wire <= wires; ++wire) plan += fmt::format("wire G{} T1 to T2 14 AWG white\n", wire);
+  return plan + "tail T1 at P\ntail T2 at Q\n";
+}
+
+TEST(FullConduit, HoldsTheSectionsAgainstTheRulebooksShare) {
+  const Examination examination = examined(conduit("30", 3));
+  const double diameter = examination.stock.find(WireSize::awg(14))->single_od.in(millimetres);
+  // Three or more may fill 40 % (NEC chapter 9 Table 1): 3 d^2 / D^2 = 0.40.
+  const double bore = diameter * std::sqrt(3 / 0.40);
+  EXPECT_FALSE(fires("full-conduit", conduit(fmt::format("{:.4f}", bore + 0.001).c_str(), 3)));
+  const auto findings = findings_of("full-conduit", conduit(fmt::format("{:.4f}", bore - 0.001).c_str(), 3));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].subjects, ElementsAre("L9", "G1", "G2", "G3"));
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 40);
+}
+
+TEST(HiddenSplice, LetsARemovableCoverPass) {
+  const auto plan = [](const char* cover) {
+    return sound_base + a_lamp + fmt::format("place P cover \"Panel\" {}\n", cover) +
+           "fuse F9 5 A blade on PB\nfuse F8 5 A blade at P\nwire G1 PB to F8 10 AWG red 1 m\n";
+  };
+  EXPECT_FALSE(fires("hidden-splice", plan("removable")));
+  const auto findings = findings_of("hidden-splice", plan(""));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects[0], "F8");
+}
+
+TEST(HiddenSplice, LetsSwitchesAndLoadsPass) {
+  EXPECT_FALSE(fires("hidden-splice", sound_base + "place P cover \"Panel\"\nload X 6 W at P\nswitch S1 5 A at P\n"));
+}
+
+TEST(ColourClash, TakesATracerWithAnAllowedBase) {
+  const auto plan = [](const char* colour) {
+    return sound_base +
+           fmt::format("load X 6 W\nwire A1 PB to X+ 10 AWG {} 1 m\nwire A2 X- to NB 10 AWG black 1 m\n", colour);
+  };
+  EXPECT_FALSE(fires("colour-clash", plan("red")));
+  EXPECT_FALSE(fires("colour-clash", plan("red/white")));
+  EXPECT_TRUE(fires("colour-clash", plan("green")));
+  EXPECT_TRUE(fires("colour-clash", plan("green/yellow")));
+}
+
+TEST(ColourClash, IsSilentOfConductorsWithoutAColour) {
+  EXPECT_FALSE(
+      fires("colour-clash", sound_base + "load X 6 W\nwire A1 PB to X+ 10 AWG 1 m\nwire A2 X- to NB 10 AWG 1 m\n"));
+}
+
+TEST(SameLabel, TakesLettersThatLookAlikeForOne) {
+  const auto names = [](const char* one, const char* other) {
+    return sound_base + a_lamp + fmt::format("tail {}, {}\n", one, other);
+  };
+  EXPECT_TRUE(fires("same-label", names("T10", "T1O")));
+  EXPECT_TRUE(fires("same-label", names("TL1", "Tl1")));
+  EXPECT_TRUE(fires("same-label", names("T-1", "T_1")));
+  EXPECT_FALSE(fires("same-label", names("T10", "T11")));
+  EXPECT_FALSE(fires("same-label", names("T1", "T11")));
+}
+
+// -- not-checked
+
+std::vector<std::string> gaps(const std::string& plan) {
+  std::vector<std::string> messages;
+  for (const Finding& finding : findings_of("not-checked", plan)) messages.push_back(finding.message);
+  return messages;
+}
+
+TEST(NotChecked, NamesWhatIsMissingOnASplice) {
+  EXPECT_THAT(gaps(sound_base + R"(
+splice SP1
+load X 6 W
+wire A1 PB to SP1 10 AWG red 1 m
+wire A2 SP1 to X+ 10 AWG red 1 m
+wire A3 X- to NB 10 AWG black 1 m
+)"),
+              ElementsAre(HasSubstr("overloaded-splice not checked for SP1"), HasSubstr("how many conductors"),
+                          HasSubstr("which sizes")));
+}
+
+TEST(NotChecked, NamesABatterysMissingMaximum) {
+  EXPECT_THAT(gaps("system 12 V rules rv\nsource BAT 12.8 V low 12 V\nfuse F1 5 A blade\nload X 6 W\n"
+                   "wire W1 BAT+ to F1 10 AWG red 0.1 m\nwire W2 F1 to X+ 10 AWG red 1 m\nwire W3 X- to BAT- 10 AWG "
+                   "black 1 m\n"),
+              testing::Contains(HasSubstr("overloaded-source not checked for BAT")));
+}
+
+TEST(NotChecked, IsSilentOfItemsThatNothingJoins) {
+  EXPECT_THAT(gaps(sound_base + a_lamp + "splice SP9\nbus B9\nswitch S9\n"), testing::IsEmpty());
+}
+
+TEST(NotChecked, SaysThatASizeIsNotInTheRulebook) {
+  EXPECT_THAT(gaps(sound_base + a_lamp +
+                   "load X 1 W\nwire A1 PB to X+ 24 AWG red 0.2 m\nwire A2 X- to NB 24 AWG black 0.2 m\n"),
+              testing::Contains(HasSubstr("gauge-mismatch and overloaded-wire not checked for A1 and A2")));
+}
+
+}  // namespace
+}  // namespace loomleaf::test

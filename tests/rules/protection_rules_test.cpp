@@ -1,0 +1,212 @@
+// The rules on fuses before wires: what they say, and where they must stay silent.
+#include <gmock/gmock.h>
+
+#include "rules/support/examined.h"
+
+namespace loomleaf::test {
+namespace {
+
+using testing::HasSubstr;
+
+std::string first_fuse_at(const std::string& length, const std::string& rules = "rv") {
+  return "system 12 V rules " + rules + R"(
+source BAT 12.8 V low 12.0 V 50 Ah max 30 A short-circuit 500 A
+fuse F1 10 A blade
+load X 24 W
+wire W1 BAT+ to F1 12 AWG red )" +
+         length + R"(
+wire W2 F1 to X+ 12 AWG red 1 m
+wire W3 X- to BAT- 12 AWG black 1 m
+)";
+}
+
+TEST(UnfusedRun, IsToleratedForEighteenInches) {  // NEC 552.10(E)(4): 18 in, held as 457 mm
+  EXPECT_FALSE(fires("unfused-run", first_fuse_at("457 mm")));
+  const auto findings = findings_of("unfused-run", first_fuse_at("458 mm"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_DOUBLE_EQ(findings[0].values->is, 0.458);
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 0.457);
+  EXPECT_EQ(findings[0].values->unit, "m");
+  EXPECT_THAT(findings[0].message, HasSubstr("458 mm"));
+  EXPECT_THAT(findings[0].message, HasSubstr("457 mm"));
+  EXPECT_THAT(findings[0].source, HasSubstr("552.10(E)(4)"));
+}
+
+TEST(UnfusedRun, NamesTheLargestFuseThatTheWireBears) {
+  // 12 AWG: 20 A (NEC 552.10(E)(1)), and 20 A blades are sold.
+  const auto findings = findings_of("unfused-run", first_fuse_at("2 m"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].mend, HasSubstr("a fuse of 20 A at most"));
+}
+
+TEST(UnfusedRun, OfALoadWithNoFuseAtAllIsOneFindingAConductor) {
+  const std::string plan = R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 50 Ah max 30 A short-circuit 500 A
+switch S1 10 A 32 V
+load X 24 W
+wire W1 BAT+ to S1 12 AWG red 100 mm
+wire W2 S1 to X+ 12 AWG red 1 m
+wire W3 X- to BAT- 12 AWG black 1 m
+)";
+  const auto findings = findings_of("unfused-run", plan);
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"W1", "X"}));
+  EXPECT_EQ(findings[1].subjects, (std::vector<std::string>{"W2", "X"}));
+  EXPECT_DOUBLE_EQ(findings[1].values->may_be, 0.0);
+  EXPECT_THAT(findings[1].mend, HasSubstr("close to BAT+"));
+}
+
+std::string fuse_on_size(const std::string& fuse, const std::string& size) {
+  return sound_base + "load X 12 W\nfuse F2 " + fuse + " blade on PB\nwire A1 F2 to X+ " + size +
+         " red 0.5 m\nwire A2 X- to NB 10 AWG black 0.5 m\n";
+}
+
+TEST(GaugeMismatch, IsSilentWhereTheFuseIsWhatTheWireMayCarry) {
+  // 18 AWG: 6 A, 14 AWG: 15 A (NEC 552.10(E)(1)); F1 before F2 lets 10 A through.
+  EXPECT_FALSE(fires("gauge-mismatch", fuse_on_size("5 A", "18 AWG")));
+  const auto findings = findings_of("gauge-mismatch", fuse_on_size("7.5 A", "18 AWG"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"A1", "F2"}));
+  EXPECT_DOUBLE_EQ(findings[0].values->is, 7.5);
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 6);
+  EXPECT_THAT(findings[0].message, HasSubstr("A1 may carry 6 A, F2 lets 7.5 A through"));
+  EXPECT_EQ(findings[0].mend, "change F2 to 5 A");
+}
+
+TEST(GaugeMismatch, AsksForAThickerWireWhereTheSmallerFuseWouldOpen) {
+  const std::string plan = sound_base +
+                           "load X 72 W\nfuse F2 7.5 A blade on PB\nwire A1 F2 to X+ 18 AWG red 0.2 m\n"
+                           "wire A2 X- to NB 10 AWG black 0.5 m\n";
+  const auto findings = findings_of("gauge-mismatch", plan);
+  ASSERT_EQ(findings.size(), 1u);
+  // 7.5 A: 16 AWG may carry 8 A.
+  EXPECT_EQ(findings[0].mend, "make A1 16 AWG or thicker, which may carry 7.5 A");
+}
+
+TEST(GaugeMismatch, AddsUpTheFusesOfTwoSupplies) {
+  const std::string plan = R"(
+system 12 V rules rv
+source B1, B2 12.8 V low 12.0 V 50 Ah max 30 A short-circuit 500 A
+fuse F1, F2 15 A blade
+bus PB, NB 100 A 9 ways
+load X 24 W
+wire W1 B1+ to F1 10 AWG red 0.1 m
+wire W2 B2+ to F2 10 AWG red 0.1 m
+wire W3 F1 to PB 10 AWG red 0.1 m
+wire W4 F2 to PB 10 AWG red 0.1 m
+wire W5 PB to X+ 12 AWG red 1 m
+wire W6 X- to NB 10 AWG black 1 m
+wire W7 NB to B1- 10 AWG black 0.1 m
+wire W8 NB to B2- 10 AWG black 0.1 m
+)";
+  const auto findings = findings_of("gauge-mismatch", plan);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"W5", "F1", "F2"}));
+  EXPECT_DOUBLE_EQ(findings[0].values->is, 30);
+  EXPECT_THAT(findings[0].message, HasSubstr("F1 and F2 let 30 A through together"));
+  EXPECT_EQ(findings[0].mend, "make W5 10 AWG or thicker, which may carry 30 A");
+}
+
+TEST(DeadShort, IsOneFindingForSuppliesThatAreJoined) {
+  const std::string plan = R"(
+system 12 V rules rv
+source B1, B2 12.8 V low 12.0 V 50 Ah max 30 A short-circuit 500 A
+fuse F1, F2 15 A blade
+bus PB, NB 100 A 9 ways
+wire W1 B1+ to F1 10 AWG red 0.1 m
+wire W2 B2+ to F2 10 AWG red 0.1 m
+wire W3 F1 to PB 10 AWG red 0.1 m
+wire W4 F2 to PB 10 AWG red 0.1 m
+wire W5 PB to NB 10 AWG red 1 m
+wire W7 NB to B1- 10 AWG black 0.1 m
+wire W8 NB to B2- 10 AWG black 0.1 m
+)";
+  const auto findings = findings_of("dead-short", plan);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].message, HasSubstr("B1 and B2"));
+}
+
+TEST(DeadShort, OfOneSwitchPositionSaysWhichAndOffersTheConductorThatFeedsNothing) {
+  const std::string plan = sound_base + a_lamp + R"(
+switch S1 10 A 32 V 2 ways
+wire A1 PB to S1.in 10 AWG red 0.3 m
+load Y 6 W
+wire A2 S1.out1 to Y+ 10 AWG red 0.3 m
+wire A3 Y- to NB 10 AWG black 0.3 m
+wire A4 S1.out2 to NB 10 AWG black 0.3 m
+)";
+  const auto findings = findings_of("dead-short", plan);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].message, HasSubstr("with S1=2"));
+  EXPECT_THAT(findings[0].subjects, testing::Contains("F1"));
+  EXPECT_EQ(findings[0].subjects[0], "A4");
+}
+
+TEST(DeadShort, IsSilentWhereALoadLiesBetween) { EXPECT_FALSE(fires("dead-short", sound_base + a_lamp)); }
+
+std::string two_batteries(const std::string& second) {
+  return "system 12 V, 24 V rules rv\nsource B1 12 V 50 Ah max 30 A short-circuit 500 A\nsource B2 " + second +
+         R"( 50 Ah max 30 A short-circuit 500 A
+fuse F1, F2 15 A blade
+bus PB, NB 100 A 9 ways
+wire W1 B1+ to F1 10 AWG red 0.1 m
+wire W2 B2+ to F2 10 AWG red 0.1 m
+wire W3 F1 to PB 10 AWG red 0.1 m
+wire W4 F2 to PB 10 AWG red 0.1 m
+wire W7 NB to B1- 10 AWG black 0.1 m
+wire W8 NB to B2- 10 AWG black 0.1 m
+)";
+}
+
+TEST(VoltageClash, LetsAQuarterPass) {
+  EXPECT_FALSE(fires("voltage-clash", two_batteries("15 V")));
+  const auto findings = findings_of("voltage-clash", two_batteries("15.1 V"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"B2", "B1"}));
+  EXPECT_DOUBLE_EQ(findings[0].values->is, 15.1);
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 15);
+}
+
+std::string at_high(const std::string& high, const std::string& items) {
+  return "system 24 V rules rv\nsource BAT 25.6 V low 24 V high " + high + " 50 Ah max 30 A short-circuit 500 A\n" +
+         items + R"(
+wire W1 BAT+ to F1 10 AWG red 0.1 m
+wire W2 F1 to S1 10 AWG red 0.1 m
+wire W3 S1 to X+ 10 AWG red 0.1 m
+wire W4 X- to BAT- 10 AWG black 0.1 m
+)";
+}
+
+TEST(VoltageRating, IsADangerOnAFuseAndAWarningOnASwitch) {
+  const std::string items = "fuse F1 10 A blade 30 V\nswitch S1 10 A 30 V\nload X 24 W max 60 V\n";
+  EXPECT_FALSE(fires("voltage-rating", at_high("30 V", items)));
+  const auto findings = findings_of("voltage-rating", at_high("30.01 V", items));
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_EQ(findings[0].subjects[0], "F1");
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+  EXPECT_EQ(findings[1].subjects[0], "S1");
+  EXPECT_EQ(findings[1].severity, Severity::warning);
+  EXPECT_DOUBLE_EQ(findings[0].values->is, 30.01);
+}
+
+TEST(VoltageRating, TakesTheFamilysVoltageWhereThePlanGivesNone) {
+  const std::string items = "fuse F1 10 A blade\nswitch S1 10 A 60 V\nload X 24 W max 60 V\n";  // 32 V: ISO 8820-3
+  EXPECT_FALSE(fires("voltage-rating", at_high("32 V", items)));
+  EXPECT_TRUE(fires("voltage-rating", at_high("32.1 V", items)));
+}
+
+TEST(OverVoltage, LetsAQuarterOverTheRatedVoltagePass) {
+  const std::string items = "fuse F1 10 A 60 V\nswitch S1 10 A 60 V\nload X 24 W\n";
+  EXPECT_FALSE(fires("over-voltage", at_high("30 V", items)));  // 1.25 x 24 V
+  EXPECT_TRUE(fires("over-voltage", at_high("30.01 V", items)));
+}
+
+TEST(OverVoltage, GoesByTheLoadsOwnLimitWhereItHasOne) {
+  const std::string items = "fuse F1 10 A 60 V\nswitch S1 10 A 60 V\nload X 24 W max 29 V\n";
+  EXPECT_FALSE(fires("over-voltage", at_high("29 V", items)));
+  EXPECT_TRUE(fires("over-voltage", at_high("29.01 V", items)));
+}
+
+}  // namespace
+}  // namespace loomleaf::test
