@@ -16,24 +16,22 @@ struct Limit {
   std::string source;
 };
 
-std::optional<Limit> limit_of(const Checked& checked, const Item& item, const Load& load, const Highest& highest) {
+std::optional<Limit> limit_of(const Item& item, const Load& load, const std::optional<Voltage>& rated) {
   if (load.max_voltage) return Limit{*load.max_voltage, fmt::format("the plan's `max V` of {}", item.id)};
-  if (load.rated_voltage)
-    return Limit{*load.rated_voltage * borne, "1.25 times the load's rated voltage, common practice"};
-  const Supply& supply = checked.study.sides[highest.ways].supplies[highest.supply];
-  if (supply.converter) return std::nullopt;  // the load is taken as made for its converter
-  if (checked.plan.system.voltages.size() != 1) return std::nullopt;
-  return Limit{checked.plan.system.voltages.front() * borne, "1.25 times the system's voltage, common practice"};
+  if (rated)
+    return Limit{*rated * borne, fmt::format("1.25 times the {} it is rated at, common practice", to_text(*rated))};
+  return std::nullopt;
 }
 
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
-  for (const TwoPole& ends : checked.circuit.loads) {
+  for (std::size_t at = 0; at < checked.circuit.loads.size(); ++at) {
+    const TwoPole& ends = checked.circuit.loads[at];
     const Item& item = checked.plan.items[ends.item];
     const Load* load = item.as<Load>();
     const auto highest = highest_across(checked, ends.plus, ends.minus);
     if (!load || !highest) continue;
-    const auto limit = limit_of(checked, item, *load, *highest);
+    const auto limit = limit_of(item, *load, checked.study.working.loads[at].rated_voltage);
     if (!limit || !exceeds(highest->voltage.in(volts), limit->voltage.in(volts))) continue;
     Finding finding = found(over_voltage, checked.plan, ends.item);
     const FigureTexts texts = set_values(finding, highest->voltage, limit->voltage);

@@ -67,13 +67,15 @@ Finding never_tolerated(const Checked& checked, ConductorId conductor, const Con
     finding.mend =
         fmt::format("put {} where the current that comes back through {} sets out", fuse_text(checked, conductor), id);
   } else {
-    const std::string end = listed(names_of(checked.plan, protection.beyond));
+    std::vector<std::string> ends = names_of(checked.plan, protection.beyond);
+    for (const ConductorId further : protection.further) ends.push_back(id_of(checked.plan, further));
+    const std::string end = listed(ends);
     const std::string start = start_of(checked, protection);
     finding.message = fmt::format(
         "a short on {} draws all that a battery can give: it runs on to {} from {} through no fuse{}, and none may be",
         id, texts.is, start, end.empty() ? "" : " on the way to " + end);
     finding.mend = fmt::format("put {} close to {}", fuse_text(checked, conductor), start);
-    for (const ItemId item : protection.beyond) finding.subjects.push_back(checked.plan.items[item].id);
+    finding.subjects.insert(finding.subjects.end(), ends.begin(), ends.end());
   }
   std::vector<Provenance> sources;
   for (const PositionRow& row : checked.rulebook.positions) {
