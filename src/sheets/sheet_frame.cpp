@@ -83,10 +83,11 @@ void write_lines(const Writer& writer, const Box& cell, const std::vector<std::s
 // "Revision" small, and what it is behind it, larger.
 void write_field(const Writer& writer, const Box& cell, double baseline, const std::string& label,
                  const std::string& value) {
-  const double value_left = cell.x + 19.0;
-  const TextStyle style{2.5, true};
+  const double value_left = cell.x + 16.0, room = cell.right() - kPadding - value_left;
+  const TextStyle large{2.5, true}, small{kSmallCap, true};
+  const TextStyle style = writer.type.width(value, large) <= room ? large : small;
   writer.put({cell.x + kPadding, baseline}, label, {kSmallCap, false});
-  writer.put({value_left, baseline}, writer.type.fitted(value, style, cell.right() - kPadding - value_left), style);
+  writer.put({value_left, baseline}, writer.type.fitted(value, style, room), style);
 }
 
 std::vector<std::string> status_lines(const TitleFields& fields) {
@@ -101,9 +102,9 @@ std::vector<std::string> status_lines(const TitleFields& fields) {
 void draw_title_block(const Writer& writer, const SheetFormat& format, const TitleFields& fields, int sheet,
                       int sheets) {
   const Box block = format.title_block();
-  const double right_width = std::min(44.0, block.w / 2.0);
-  const double title_bottom = block.y + 9.0;
-  const double middle = title_bottom + (block.bottom() - title_bottom) * 0.45;
+  const double right_width = std::min(40.0, block.w / 2.0);
+  const double title_bottom = block.y + 8.5;
+  const double middle = title_bottom + 2.0 * kPadding + kSmallCap * (1.0 + 2.0 * kLineStep);  // three lines of status
   const double split = block.right() - right_width;
   writer.page.items.push_back(rectangle(block, Stroke{kFrameLine, {}, {}, false}, Paint{1.0, 1.0, 1.0}));
   writer.rule({block.x, title_bottom}, {block.right(), title_bottom}, kThinLine);
@@ -111,7 +112,7 @@ void draw_title_block(const Writer& writer, const SheetFormat& format, const Tit
   writer.rule({split, title_bottom}, {split, block.bottom()}, kThinLine);
 
   const TextStyle title_style{3.5, true};
-  writer.put({block.x + kPadding, title_bottom - 2.75},
+  writer.put({block.x + kPadding, title_bottom - 2.5},
              writer.type.fitted(fields.title, title_style, block.w - 2.0 * kPadding), title_style);
   write_lines(writer, {block.x, title_bottom, split - block.x, middle - title_bottom}, status_lines(fields));
   write_lines(writer, {block.x, middle, split - block.x, block.bottom() - middle}, fields.cautions);

@@ -72,8 +72,8 @@ TEST(Pdf, EachPageHasItsOwnSize) {
 }
 
 TEST(Pdf, TextStandsWhereItWasPut) {
-  const std::vector<Word> words = words_of(to_pdf(sample(), type()));
-  const auto word = std::find_if(words.begin(), words.end(), [](const Word& w) { return w.text == "Lantern"; });
+  const std::vector<PrintedWord> words = words_of(to_pdf(sample(), type()));
+  const auto word = std::find_if(words.begin(), words.end(), [](const PrintedWord& w) { return w.text == "Lantern"; });
   ASSERT_NE(word, words.end());
   const TextStyle style{3.0, false};
   EXPECT_NEAR(word->box.x, 50.0, 0.1);
@@ -88,7 +88,7 @@ TEST(Pdf, AnchorsMoveTextToTheLeftOfItsPoint) {
   page.items = {TextRun{{100, 50}, "Middle", {3.0, false}, TextRun::Anchor::middle, {}, 0.0, false},
                 TextRun{{100, 70}, "Ending", {3.0, false}, TextRun::Anchor::end, {}, 0.0, false}};
   drawing.pages = {page};
-  for (const Word& word : words_of(to_pdf(drawing, type()))) {
+  for (const PrintedWord& word : words_of(to_pdf(drawing, type()))) {
     const double meant = word.text == "Middle" ? word.box.x + word.box.w / 2.0 : word.box.right();
     EXPECT_NEAR(meant, 100.0, 0.1) << word.text;
   }

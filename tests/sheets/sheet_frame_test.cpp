@@ -175,9 +175,9 @@ TEST(Frame, NoticeIsBlackAroundItsWhiteLetters) {
 
 // Every word inside the paper's frame, and none over another: the sheet holds together.
 void expect_orderly(const std::string& pdf, const SheetFormat& sheet) {
-  const std::vector<Word> words = words_of(pdf);
+  const std::vector<PrintedWord> words = words_of(pdf);
   const Box frame = sheet.outer_frame();
-  for (const Word& word : words) {
+  for (const PrintedWord& word : words) {
     EXPECT_GE(word.box.x, frame.x - 0.1) << word.text;
     EXPECT_LE(word.box.right(), frame.right() + 0.1) << word.text;
     EXPECT_GE(word.box.y, frame.y - 0.5) << word.text;

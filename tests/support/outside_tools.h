@@ -42,19 +42,19 @@ inline Outcome run_on_file(const std::string& bytes, const std::string& ending, 
   return outcome;
 }
 
-struct Word {
+struct PrintedWord {
   int page = 1;
   std::string text;
   Box box;  // mm from the sheet's upper left: a line from its font's ascent to its descent
 };
 
 // The words of a PDF as pdftotext -bbox finds them.
-inline std::vector<Word> words_of(const std::string& pdf) {
+inline std::vector<PrintedWord> words_of(const std::string& pdf) {
   constexpr double kMmPerPt = 25.4 / 72.0;
   pugi::xml_document document;
   document.load_string(run_on_file(pdf, "pdf", "pdftotext -bbox {} -").output.c_str(),
                        pugi::parse_default | pugi::parse_doctype);
-  std::vector<Word> words;
+  std::vector<PrintedWord> words;
   int number = 0;
   for (const pugi::xml_node& page : document.child("html").child("body").child("doc").children("page")) {
     ++number;

@@ -18,7 +18,7 @@ struct SheetFormat {
   double frame_band_mm = 4.0;           // between outer and inner frame line, where the zones stand
   int zone_columns = 6, zone_rows = 4;  // zones after ISO 5457: figures across, letters down
   double head_mm = 9.0;                 // strip along the top inside the frame: the sheet's name, the notice
-  double title_width_mm = 110.0, title_height_mm = 34.0;  // the title block, lower right corner of the inner frame
+  double title_width_mm = 118.0, title_height_mm = 34.0;  // the title block, lower right corner of the inner frame
 
   Box outer_frame() const;
   Box inner_frame() const;
