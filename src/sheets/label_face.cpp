@@ -45,10 +45,12 @@ class Typesetter {
   Setting best(const std::vector<Part>& parts, double id_times) const {
     Setting best;
     const unsigned ways = parts.empty() ? 1u : 1u << (parts.size() - 1);
+    // Where there is more than one line, the ends and the rest do not share one.
+    const unsigned behind_ends = parts.size() > 2 ? 1u << 1 : 0u;
     for (const bool beside : {true, false})
       for (unsigned breaks = 0; breaks < ways; ++breaks)
         for (const bool id_alone : {false, true}) {
-          if (beside && id_alone) continue;
+          if ((beside && id_alone) || (breaks != 0 && (breaks & behind_ends) != behind_ends)) continue;
           Setting setting{beside, broken(parts, breaks), 0.0, id_times};
           if (id_alone) setting.lines.insert(setting.lines.begin(), "");
           setting.cap_mm = std::min(kMostCap, largest_cap(setting, id_times));
@@ -187,6 +189,10 @@ LabelFace lay_out_label(const Label& label, double width_mm, double height_mm, d
     if (chosen || parts.size() <= needed) break;
     faults.push_back(parts.back().what + " is left out");
     parts.pop_back();
+  }
+  if (!chosen) {
+    faults.clear();
+    parts = parts_of(label);
   }
   face.runs = chosen ? setter.set(label.id, *chosen)
                      : cut_to_fit(setter, label.id, parts, width_mm, height_mm, least_cap_mm, type, faults);

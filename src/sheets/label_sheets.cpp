@@ -36,7 +36,7 @@ void draw_sheet_title(Page& page, const LabelStock& stock, const TitleFields& fi
                       const TextMeasure& type) {
   double right = right_edge(stock);
   const double top = stock.first_y_mm - 11.0;
-  if (!fields.cleared) right = draw_not_cleared(page, right, top, 7.0, type).x - 3.0;
+  if (!fields.cleared) right = draw_not_cleared(page, right, top, 6.5, type).x - 3.0;
   const double width = right - stock.first_x_mm;
   const TextStyle title_style{2.5, true};
   std::string revision = fields.revision.empty() ? "" : "revision " + fields.revision;
@@ -48,7 +48,7 @@ void draw_sheet_title(Page& page, const LabelStock& stock, const TitleFields& fi
   const double after_title = stock.first_x_mm + type.width(title, title_style) + (title.empty() ? 0.0 : 4.0);
   page.items.push_back(small_text({after_title, top + 2.5}, type.fitted(revision, kSmall, right - after_title)));
   const std::string second =
-      fmt::format("{}, sheet {} of {}, on {}", fields.sheet_name.empty() ? "Wire labels" : fields.sheet_name, sheet,
+      fmt::format("{}, sheet {} of {}, {}", fields.sheet_name.empty() ? "Wire labels" : fields.sheet_name, sheet,
                   sheets, stock.title.empty() ? stock.name : stock.title);
   page.items.push_back(small_text({stock.first_x_mm, top + 6.5}, type.fitted(second, kSmall, width)));
 }
@@ -61,13 +61,15 @@ void draw_ruler(Page& page, const LabelStock& stock, const TextMeasure& type) {
     const double at = x + kRulerMm * tick / 5.0;
     page.items.push_back(line({at, y - (tick % 5 == 0 ? 3.0 : 1.5)}, {at, y}, kTick));
   }
-  std::string advice = "50 mm: check with a ruler, and print at 100 %, not fitted to the page";
+  const double left = x + kRulerMm + 3.0, width = right_edge(stock) - left;
+  const auto say = [&](double baseline, const std::string& text) {
+    page.items.push_back(small_text({left, baseline}, type.fitted(text, kSmall, width)));
+  };
+  say(y - 1.0, "50 mm: check with a ruler, and print at 100 %, not fitted to the page");
   if (stock.kind == LabelStock::Kind::sleeve)
-    // A sleeve goes on where its supplied bore is a fifth over the wire or more (common practice).
-    advice += fmt::format(". For {:.1f} to {:.1f} mm over the insulation", stock.recovered_bore_mm,
-                          stock.supplied_bore_mm / 1.2);
-  const double left = x + kRulerMm + 3.0;
-  page.items.push_back(small_text({left, y}, type.fitted(advice, kSmall, right_edge(stock) - left)));
+    // It goes on where its supplied bore is a fifth over the wire or more (common practice).
+    say(y + 2.5, fmt::format("For {:.1f} to {:.1f} mm over the insulation. Letters become lower as it shrinks",
+                             stock.recovered_bore_mm, stock.supplied_bore_mm / 1.2));
 }
 
 // Short ticks beside each row, to hold a trial print against the carrier sheet: the sleeves themselves stay clean.
