@@ -123,8 +123,9 @@ TEST(CheckJson, GivesNodesAgainstTheLowestTerminal) {
   int at_battery = 0;
   for (const Json& node : json["nodes"]) {
     for (const Json& terminal : node["terminals"]) {
-      if (terminal == "BAT+") EXPECT_NEAR(node["voltage_V"].get<double>(), 12.0, 1e-9), ++at_battery;
-      if (terminal == "BAT-") EXPECT_NEAR(node["voltage_V"].get<double>(), 0.0, 1e-9), ++at_battery;
+      if (terminal != "BAT+" && terminal != "BAT-") continue;
+      EXPECT_NEAR(node["voltage_V"].get<double>(), terminal == "BAT+" ? 12.0 : 0.0, 1e-9);
+      ++at_battery;
     }
   }
   EXPECT_EQ(at_battery, 2);
