@@ -4,7 +4,7 @@
 #include <array>
 #include <set>
 
-#include "english.h"
+#include "loomleaf/language/english.h"
 #include "names.h"
 #include "statement_parts.h"
 

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "english.h"
+#include "loomleaf/language/english.h"
 #include "measure.h"
 #include "names.h"
 

@@ -1,4 +1,4 @@
-#include "english.h"
+#include "loomleaf/language/english.h"
 
 #include <fmt/format.h>
 

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <array>
 
-#include "english.h"
+#include "loomleaf/language/english.h"
 #include "names.h"
 #include "read_value.h"
 #include "statement_parts.h"

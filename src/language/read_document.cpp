@@ -3,8 +3,8 @@
 #include <array>
 
 #include "cursor.h"
-#include "english.h"
 #include "everyday_words.h"
+#include "loomleaf/language/english.h"
 #include "loomleaf/language/lexer.h"
 #include "loomleaf/language/words.h"
 #include "statement_parts.h"

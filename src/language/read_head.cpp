@@ -1,7 +1,7 @@
 #include <fmt/format.h>
 
 #include "compound_values.h"
-#include "english.h"
+#include "loomleaf/language/english.h"
 #include "measure.h"
 #include "names.h"
 #include "statement_parts.h"

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "loomleaf/language/english.h"
 #include "loomleaf/language/statement.h"
 
 namespace loomleaf {
