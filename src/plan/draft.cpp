@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "../language/english.h"
+#include "loomleaf/language/english.h"
 #include "loomleaf/language/words.h"
 
 namespace loomleaf {
