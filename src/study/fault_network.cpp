@@ -52,13 +52,13 @@ FaultNetwork::FaultNetwork(const Plan& plan, const Circuit& circuit, const Ways&
 
 void FaultNetwork::list_supplies(const Plan& plan, const Circuit& circuit) {
   for (const TwoPole& pole : circuit.sources) {
-    const Source& source = *plan.items[pole.item].as<Source>();
+    const Source& source = std::get<Source>(plan.items[pole.item].data);
     const std::optional<Current> limit = source.is_limited() ? std::optional(source.limit) : std::nullopt;
     supplies_.push_back({pole.item, pole.plus, pole.minus, to_microamperes(limit), true});
   }
   for (const ConverterPorts& ends : circuit.converters)
     supplies_.push_back({ends.item, ends.out_plus, ends.out_minus,
-                         to_microamperes(plan.items[ends.item].as<Converter>()->rating), false});
+                         to_microamperes(std::get<Converter>(plan.items[ends.item].data).rating), false});
   sources_on_.resize(parts_.group_count());
   unfused_.assign(lumps_.group_count(), false);
   for (std::size_t s = 0; s < supplies_.size(); ++s) {
@@ -101,7 +101,7 @@ void FaultNetwork::add_loads(const Plan& plan, const Circuit& circuit, const Sid
     if (!is_polarised(plan.items[item])) add_load(item, minus, plus, sides);
   };
   for (const TwoPole& load : circuit.loads)
-    if (plan.items[load.item].as<Load>()->kind != Load::Kind::starter) add(load.item, load.plus, load.minus);
+    if (std::get<Load>(plan.items[load.item].data).kind != Load::Kind::starter) add(load.item, load.plus, load.minus);
   for (const TwoPole& coil : circuit.coils) add(coil.item, coil.plus, coil.minus);
   for (const ConverterPorts& converter : circuit.converters) add(converter.item, converter.in_plus, converter.in_minus);
 }

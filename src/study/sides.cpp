@@ -56,8 +56,8 @@ class SidesFinder {
                         converter_of(converter.item).out_voltage.in(volts), false});
   }
 
-  const Source& source_of(ItemId item) const { return *plan_.items[item].as<Source>(); }
-  const Converter& converter_of(ItemId item) const { return *plan_.items[item].as<Converter>(); }
+  const Source& source_of(ItemId item) const { return std::get<Source>(plan_.items[item].data); }
+  const Converter& converter_of(ItemId item) const { return std::get<Converter>(plan_.items[item].data); }
   bool is_source(std::size_t step) const { return step < circuit_.sources.size(); }
   const ConverterPorts& ports(std::size_t step) const { return circuit_.converters[step - circuit_.sources.size()]; }
   NodeId plus(std::size_t step) const { return is_source(step) ? circuit_.sources[step].plus : ports(step).out_plus; }

@@ -109,7 +109,7 @@ class StretchJudge {
       if (!way.to_starter)
         verdict_.open_items.insert(verdict_.open_items.end(), joined.starters.begin(), joined.starters.end());
     }
-    for (const ItemId id : joined.devices) count_device(way, id, plan_.items[id].as<Device>()->rating);
+    for (const ItemId id : joined.devices) count_device(way, id, std::get<Device>(plan_.items[id].data).rating);
   }
 
   static void count_device(Way& way, std::optional<ItemId> device, std::optional<Current> rating) {

@@ -1,0 +1,81 @@
+// The study against the definition taken literally, on circuits wired at random.
+#include "protection/support/brute_force.h"
+
+#include <gtest/gtest.h>
+
+#include "protection/support/judge.h"
+#include "protection/support/random_plan.h"
+
+namespace loomleaf {
+namespace {
+
+using namespace test;
+
+struct Expected {
+  BruteLetThrough worst;
+  bool shorted = false;
+};
+
+std::vector<Expected> expected(const TestPlan& built, const Judged& judged) {
+  std::vector<Expected> all(built.plan.conductors.size());
+  for (const Ways& ways : judged.ways) {
+    const BruteForce brute(built.plan, judged.circuit, ways);
+    for (const ConductorId id : built.plan.conductors.ids()) {
+      const BruteLetThrough one = brute.of(id);
+      BruteLetThrough& worst = all[id.value].worst;
+      if (one.is_feed && (!worst.is_feed || one.feed > worst.feed)) worst.feed = one.feed;
+      if (one.is_return && (!worst.is_return || one.back > worst.back)) worst.back = one.back;
+      worst.is_feed = worst.is_feed || one.is_feed;
+      worst.is_return = worst.is_return || one.is_return;
+      all[id.value].shorted = all[id.value].shorted || brute.has_dead_short();
+    }
+  }
+  return all;
+}
+
+TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
+  std::size_t feeds = 0, returns = 0, unbounded = 0, summed = 0, ways = 0, plain = 0, in_shorts = 0;
+  for (unsigned seed = 1; seed <= 400; ++seed) {
+    const TestPlan built = random_plan(seed);
+    const Judged judged = judge(built);
+    const std::vector<Expected> all = expected(built, judged);
+    ways += judged.ways.size();
+    for (const ConductorId id : built.plan.conductors.ids()) {
+      SCOPED_TRACE("seed " + std::to_string(seed) + " conductor " + built.plan.conductors[id].id);
+      const auto& [worst, shorted] = all[id.value];
+      const bool by_return = worst.is_return && (!worst.is_feed || worst.back > worst.feed);
+      BruteFlow flow = by_return ? worst.back : worst.feed;
+      if (!worst.is_feed && !worst.is_return) flow.most_uA = 0;
+      const ConductorProtection& of = judged.protection.conductors[id];
+      ++(shorted ? in_shorts : plain);
+      if (shorted) {
+        // The sides run into each other and chains have no beginning: whatever flows as feed is not missed.
+        ASSERT_TRUE(
+            of.unbounded || !worst.is_feed ||
+            (worst.feed.is_bounded() && of.let_through->in(amperes) >= static_cast<double>(worst.feed.most_uA) / 1e6));
+        continue;
+      }
+      ASSERT_EQ(of.unbounded, !flow.is_bounded());
+      ASSERT_EQ(of.let_through.has_value(), flow.is_bounded());
+      if (flow.is_bounded()) {
+        ASSERT_EQ(of.let_through->in(amperes), static_cast<double>(flow.most_uA) / 1e6);
+      }
+      const std::vector<std::string> by = names(built.plan, of.protected_by);
+      ASSERT_EQ(std::set<std::string>(by.begin(), by.end()), flow.held_by);
+      feeds += worst.is_feed ? 1U : 0U;
+      returns += worst.is_return && worst.back.most_uA > 0 ? 1U : 0U;
+      unbounded += of.unbounded ? 1U : 0U;
+      summed += by.size() > 1 ? 1U : 0U;
+    }
+  }
+  // The circuits exercise what they are meant to.
+  EXPECT_GT(feeds, 2000u);
+  EXPECT_GT(returns, 500u);
+  EXPECT_GT(unbounded, 300u);
+  EXPECT_GT(summed, 300u);
+  EXPECT_GT(ways, 420u);
+  EXPECT_GT(plain, 2 * in_shorts);
+}
+
+}  // namespace
+}  // namespace loomleaf

@@ -1,0 +1,67 @@
+// Let-through straight from its definition, by trying every set of cuts: slow, plain, and independent of the study's
+// code.
+#pragma once
+
+#include <limits>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "loomleaf/circuit/circuit.h"
+#include "loomleaf/study/ways.h"
+
+namespace loomleaf::test {
+
+inline constexpr long long kNoLimit_uA = std::numeric_limits<long long>::max();
+
+struct BruteFlow {
+  long long most_uA = kNoLimit_uA;
+  std::set<std::string> held_by;
+  bool operator>(const BruteFlow& other) const { return most_uA > other.most_uA; }
+  bool is_bounded() const { return most_uA != kNoLimit_uA; }
+};
+
+struct BruteLetThrough {
+  bool is_feed = false, is_return = false;
+  BruteFlow feed, back;
+};
+
+class BruteForce {
+ public:
+  BruteForce(const Plan& plan, const Circuit& circuit, const Ways& ways);
+  BruteLetThrough of(ConductorId conductor) const;
+  bool has_dead_short() const;
+
+  // The greatest flow into a node as feed, with these branches taken away.
+  BruteFlow feed_into(NodeId node, const std::set<std::uint32_t>& without) const;
+
+ private:
+  struct Edge {
+    std::size_t a, b;
+    long long most_uA;
+    std::string name;
+    std::uint32_t branch;
+    bool one_way = false;  // from a to b alone: a shorted load
+  };
+  struct Emf {
+    std::string name;
+    std::size_t plus, minus;
+    long long most_uA;
+    bool is_source;
+  };
+  using Nodes = std::set<std::size_t>;
+  using Branches = std::set<std::uint32_t>;
+
+  Nodes reached_from(const Nodes& from, const Branches& without, bool free_only = false) const;
+  Nodes feed_side(const std::string& but = {}) const;
+  Nodes return_side(const std::string& but = {}) const;
+  void add_shorted(const Item& item, NodeId plus, NodeId minus);
+  BruteFlow flow(std::size_t target, const std::vector<Emf>& from, const Branches& without, bool through_loads) const;
+
+  const Plan& plan_;
+  const Circuit& circuit_;
+  std::vector<Edge> conducting_, shorted_;
+  std::vector<Emf> supplies_;
+};
+
+}  // namespace loomleaf::test
