@@ -44,8 +44,8 @@ void check_both_sides(Draft& draft, const std::vector<Join>& joins) {
         fmt::format("`{}` and `{}` both end at {}, and nothing is joined to {}",
                     plan.conductors[first.join->conductor].id, plan.conductors[join.conductor].id,
                     terminal_text(plan, end.terminal), terminal_text(plan, *other)),
-        fmt::format("{0}, here or there; or {1}, if both belong on one side", terminal_text(plan, *other),
-                    terminal_text(plan, end.terminal)),
+        fmt::format("{0} in one of the two; or {1} in full in one, if both belong on that side",
+                    terminal_text(plan, *other), terminal_text(plan, end.terminal)),
         Complaint::Also{first.span, fmt::format("`{}` ends here", plan.conductors[first.join->conductor].id)});
   };
   for (const Join& join : joins) {
@@ -94,11 +94,28 @@ void check_bypass(Draft& draft, const std::vector<Join>& joins) {
   }
 }
 
+// `wire W1..W2 A to F1 to B` reads as if the current went through F1, and by F1's bare name it does not.
+void check_chains(Draft& draft, const std::vector<Join>& joins) {
+  const Plan& plan = draft.plan;
+  for (std::size_t n = 1; n < joins.size(); ++n) {
+    const EndTerminal &in = joins[n - 1].to, &out = joins[n].from;
+    const Item& item = plan.items[plan.terminals[in.terminal].item];
+    if (in.terminal != out.terminal || in.span != out.span || !in.bare || !item.on || !has_two_sides(item)) continue;
+    const std::string terminal = terminal_text(plan, in.terminal);
+    draft.complain(in.span,
+                   fmt::format("`{}` is `on {}`: its bare name means {}, and this chain would run past it", item.id,
+                               terminal_text(plan, *item.on), terminal),
+                   fmt::format("a chain that begins at `{}`; or {}, if it is meant to run past", item.id, terminal),
+                   Complaint::Also{item.id_span, "declared here"});
+  }
+}
+
 }  // namespace
 
 void check_bare_names(Draft& draft, const std::vector<Join>& joins) {
   check_both_sides(draft, joins);
   check_bypass(draft, joins);
+  check_chains(draft, joins);
 }
 
 }  // namespace loomleaf

@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 namespace loomleaf {
 
 namespace {
@@ -18,20 +16,9 @@ std::optional<std::size_t> count_in(const Statement& statement) {
   return count == nullptr || *count < 1 ? std::nullopt : std::optional(static_cast<std::size_t>(*count));
 }
 
-void check_colours(Draft& draft, const Statement& s, const Cores& cores) {
-  const Property* property = find_property(s, PropertyKind::cores);
-  const std::vector<WireColour>& colours = cores.colours;
-  for (auto colour = colours.begin(); colour != colours.end(); ++colour)
-    if (std::find(colours.begin(), colour, *colour) != colour) {
-      draft.complain(property->span, fmt::format("two cores are {}, and nothing tells them apart", to_text(*colour)),
-                     fmt::format("another colour, or a tracer: `{}/white`", to_text(*colour)));
-      return;
-    }
-}
-
 }  // namespace
 
-Cores read_cores(Draft& draft, const WithDefault& cable) {
+Cores read_cores(const WithDefault& cable) {
   Cores cores;
   const Statement* saying = cable.saying({PropertyKind::cores, PropertyKind::core_count});
   if (saying == nullptr) return cores;
@@ -43,7 +30,6 @@ Cores read_cores(Draft& draft, const WithDefault& cable) {
     cores.colours = colours_in(*cable.fallback());
     if (cores.colours.size() != cores.count) cores.colours.clear();
   } else if (!cores.colours.empty()) {
-    check_colours(draft, *saying, cores);
     cores.count = cores.colours.size();
   }
   return cores;

@@ -5,7 +5,6 @@
 #include <string>
 #include <vector>
 
-#include "draft.h"
 #include "with_default.h"
 
 namespace loomleaf {
@@ -16,8 +15,7 @@ struct Cores {
   bool from_default = false;
 };
 
-// Two cores of one colour are complained of.
-Cores read_cores(Draft& draft, const WithDefault& cable);
+Cores read_cores(const WithDefault& cable);
 
 // "C1.red", or "C1.2" of a cable without colours.
 std::string core_id(const std::string& cable, const Cores& cores, std::size_t position);

@@ -23,24 +23,26 @@ std::string_view kind_text(const Plan& plan, const Named& what) {
 struct Sought {
   std::string_view kinds;        // "an item"
   std::string_view declaration;  // how one could be declared
+  std::string behind;            // what is written behind the name: its terminal
 };
 
 template <class... Ids>
-void complain_of_name(Draft& draft, const std::string& id, Span span, const Declared* declared, Sought sought) {
+void complain_of_name(Draft& draft, const std::string& id, Span span, const Sought& sought) {
+  const Declared* declared = draft.names.find(id);
+  if (declared == nullptr && draft.is_forgiven(id)) return;
   std::optional<std::string> near;
   if (draft.complaints.size() < most_complaints_with_suggestion) near = nearest(id, draft.names.names_of<Ids...>());
-  if (declared != nullptr) {
+  if (near) *near += sought.behind;
+  if (declared != nullptr)
     draft.complain(span,
-                   fmt::format("`{}` is {}, and here stands {}", id,
+                   fmt::format("`{}` is {}, and here {} is wanted", id,
                                with_article(kind_text(draft.plan, declared->what)), sought.kinds),
                    near.value_or(fmt::format("the name of {}", sought.kinds)),
                    Complaint::Also{declared->span, "declared here"});
-    return;
-  }
-  if (draft.is_forgiven(id)) return;
-  draft.complain(
-      span, fmt::format("`{}` is not declared", id),
-      near.value_or(fmt::format("the name of {}, or declare it: `{} {}`", sought.kinds, sought.declaration, id)));
+  else
+    draft.complain(
+        span, fmt::format("`{}` is not declared", id),
+        near.value_or(fmt::format("the name of {}, or declare it: `{} {}`", sought.kinds, sought.declaration, id)));
 }
 
 }  // namespace
@@ -63,34 +65,35 @@ void Draft::declare(const Name& name, Named what) {
            "another name", Complaint::Also{earlier->span, "first declared here"});
 }
 
-std::optional<ItemId> find_item(Draft& draft, const std::string& id, Span span) {
-  const Declared* declared = draft.names.find(id);
+std::optional<ItemId> find_item(Draft& draft, const TerminalName& name) {
+  const Declared* declared = draft.names.find(name.item);
   if (declared != nullptr && std::holds_alternative<ItemId>(declared->what)) return std::get<ItemId>(declared->what);
-  complain_of_name<ItemId>(draft, id, span, declared, {"an item", "bus"});
+  const bool is_sign = name.terminal == "+" || name.terminal == "-";
+  complain_of_name<ItemId>(draft, name.item, name.span,
+                           {"an item", "bus", (name.terminal.empty() || is_sign ? "" : ".") + name.terminal});
   return std::nullopt;
 }
 
 std::optional<PlaceId> find_place(Draft& draft, const Name& name) {
   const Declared* declared = draft.names.find(name.id);
   if (declared != nullptr && std::holds_alternative<PlaceId>(declared->what)) return std::get<PlaceId>(declared->what);
-  complain_of_name<PlaceId>(draft, name.id, name.span, declared, {"a place", "place"});
+  complain_of_name<PlaceId>(draft, name.id, name.span, {"a place", "place", ""});
   return std::nullopt;
 }
 
 std::optional<std::variant<PlaceId, LegId>> find_place_or_leg(Draft& draft, const Name& name) {
-  const Declared* declared = draft.names.find(name.id);
-  if (declared != nullptr) {
+  if (const Declared* declared = draft.names.find(name.id)) {
     if (const PlaceId* place = std::get_if<PlaceId>(&declared->what)) return *place;
     if (const LegId* leg = std::get_if<LegId>(&declared->what)) return *leg;
   }
-  complain_of_name<PlaceId, LegId>(draft, name.id, name.span, declared, {"a place or a leg", "place"});
+  complain_of_name<PlaceId, LegId>(draft, name.id, name.span, {"a place or a leg", "place", ""});
   return std::nullopt;
 }
 
 bool find_subject(Draft& draft, const Name& name) {
   if (draft.names.find(name.id) != nullptr) return true;
-  complain_of_name<ItemId, RunId, ConductorId, PlaceId, LegId>(draft, name.id, name.span, nullptr,
-                                                               {"something declared in this plan", "bus"});
+  complain_of_name<ItemId, RunId, ConductorId, PlaceId, LegId>(draft, name.id, name.span,
+                                                               {"something in this plan", "bus", ""});
   return false;
 }
 

@@ -37,7 +37,7 @@ struct Draft {
 };
 
 // The thing of this name, if it is of that type; else a complaint that offers the nearest name of one.
-std::optional<ItemId> find_item(Draft& draft, const std::string& id, Span span);
+std::optional<ItemId> find_item(Draft& draft, const TerminalName& name);
 std::optional<PlaceId> find_place(Draft& draft, const Name& name);
 std::optional<std::variant<PlaceId, LegId>> find_place_or_leg(Draft& draft, const Name& name);
 bool find_subject(Draft& draft, const Name& name);  // anything a finding can be about

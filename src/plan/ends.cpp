@@ -65,6 +65,11 @@ std::optional<Meaning> pole_meaning(const Plan& plan, const Item& item, std::str
   return Meaning{of_pole};
 }
 
+// As written for a single item: "BAT+", "F1.out", "S2.1".
+std::string item_text(const TerminalName& name) {
+  return name.terminal.empty() ? name.item : fmt::format("{}.{}", name.item, name.terminal);
+}
+
 void complain_of_terminal(Draft& draft, const Item& item, const TerminalName& name) {
   std::vector<std::string> names;
   for (const TerminalId id : item.terminals)
@@ -83,18 +88,14 @@ void complain_of_terminal(Draft& draft, const Item& item, const TerminalName& na
                  write);
 }
 
-void complain_of_unclear(Draft& draft, const Item& item, const TerminalName& name,
-                         const std::vector<TerminalId>& candidates) {
-  const auto texts = texts_of(draft.plan, candidates);
-  draft.complain(
-      name.span,
-      fmt::format("`{}` is not clear here: a {} has {}", draft.source.text(name.span), item.keyword, enumerate(texts)),
-      enumerate(texts, "or"));
+void complain_of_unclear(Draft& draft, const TerminalName& name, const std::vector<TerminalId>& candidates) {
+  const std::string choice = enumerate(texts_of(draft.plan, candidates), "or");
+  draft.complain(name.span, fmt::format("`{}` can mean {} here", item_text(name), choice), choice);
 }
 
 std::optional<Meaning> meaning_of(Draft& draft, const TerminalIndex& terminals, const TerminalName& name,
                                   Direction direction, bool in_cable) {
-  const auto id = find_item(draft, name.item, name.span);
+  const auto id = find_item(draft, name);
   if (!id) return std::nullopt;
   const Item& item = draft.plan.items[*id];
   const bool is_troubled = draft.statement_of[*id]->troubled;  // its terminals may be others
@@ -111,7 +112,7 @@ std::optional<Meaning> meaning_of(Draft& draft, const TerminalIndex& terminals, 
     return std::nullopt;
   }
   if (!meaning->is_clear) {
-    if (!is_troubled) complain_of_unclear(draft, item, name, meaning->terminals);
+    if (!is_troubled) complain_of_unclear(draft, name, meaning->terminals);
     return std::nullopt;
   }
   return meaning;
@@ -142,7 +143,7 @@ std::optional<std::vector<EndTerminal>> resolve_end(Draft& draft, const Terminal
 }
 
 std::optional<TerminalId> resolve_host(Draft& draft, const TerminalIndex& terminals, const TerminalName& name) {
-  const auto id = find_item(draft, name.item, name.span);
+  const auto id = find_item(draft, name);
   if (!id) return std::nullopt;
   const Item& item = draft.plan.items[*id];
   if (!name.terminal.empty()) {
@@ -153,7 +154,7 @@ std::optional<TerminalId> resolve_host(Draft& draft, const TerminalIndex& termin
   if (item.on_terminal) return other_side(draft.plan, *item.on_terminal);
   const auto own = own_terminals(draft.plan, item);
   if (own.size() == 1) return own.front();
-  complain_of_unclear(draft, item, name, own);
+  complain_of_unclear(draft, name, own);
   return std::nullopt;
 }
 

@@ -71,16 +71,18 @@ struct Link {
 std::string end_text(const Plan& plan, const std::vector<EndTerminal>& end) {
   std::vector<TerminalId> terminals;
   for (const EndTerminal& terminal : end) terminals.push_back(terminal.terminal);
-  return fmt::format("{} ({})", terminals.size(), enumerate(texts_of(plan, terminals)));
+  return enumerate(texts_of(plan, terminals));
 }
+
+std::string count_text(std::size_t count) { return fmt::format("{} {}", count, count == 1 ? "terminal" : "terminals"); }
 
 bool check_counts(Draft& draft, const Link& link, const std::vector<EndTerminal>& from,
                   const std::vector<EndTerminal>& to) {
   if (from.size() == to.size()) return true;
   draft.complain(join(link.from.span, link.to.span),
-                 fmt::format("`{}` has {} terminals at one end and {} at the other", link.name.id,
-                             end_text(draft.plan, from), end_text(draft.plan, to)),
-                 "as many at each end: the first core joins the first two, and so on");
+                 fmt::format("`{}` joins {} ({}) to {} ({})", link.name.id, count_text(from.size()),
+                             end_text(draft.plan, from), count_text(to.size()), end_text(draft.plan, to)),
+                 "as many terminals at each end: the first core joins the first of each, and so on");
   return false;
 }
 
@@ -101,6 +103,9 @@ bool check_cores(Draft& draft, const Link& link, const Cores& cores, std::size_t
   return false;
 }
 
+// As many as a large vessel has, many times over; a bare connector in a chain of cables makes them by the thousand.
+constexpr std::size_t most_conductors = 500'000;
+
 class RunBuilder {
  public:
   RunBuilder(Draft& draft, const TerminalIndex& terminals) : draft_(draft), terminals_(terminals) {}
@@ -118,12 +123,20 @@ class RunBuilder {
     const auto to = resolve_end(draft_, terminals_, link.to, Direction::to, is_cable);
     if (!from || !to || !check_counts(draft_, link, *from, *to)) return;
     if (is_cable && !check_cores(draft_, link, cores, from->size())) return;
+    if (draft_.plan.conductors.size() + from->size() > most_conductors) return complain_of_number(link);
     for (std::size_t n = 0; n < from->size(); ++n) join_terminals(id, cores, n, (*from)[n], (*to)[n]);
   }
 
   const std::vector<Join>& joins() const { return joins_; }
 
  private:
+  void complain_of_number(const Link& link) {
+    if (!is_full_)
+      draft_.complain(link.name.span, fmt::format("a plan has at most {} conductors", most_conductors),
+                      "fewer cables, or fewer cores");
+    is_full_ = true;
+  }
+
   void join_terminals(RunId run_id, const Cores& cores, std::size_t n, const EndTerminal& from, const EndTerminal& to) {
     Run& run = draft_.plan.runs[run_id];
     if (from.terminal == to.terminal) {
@@ -144,6 +157,7 @@ class RunBuilder {
   Draft& draft_;
   const TerminalIndex& terminals_;
   std::vector<Join> joins_;
+  bool is_full_ = false;
 };
 
 void add_statement(Draft& draft, RunBuilder& builder, const Statement& s, const Statement* fallback) {
@@ -154,7 +168,7 @@ void add_statement(Draft& draft, RunBuilder& builder, const Statement& s, const 
   const Run run = read_run(draft, written);
   Cores cores;
   if (run.is_cable)
-    cores = read_cores(draft, written);
+    cores = read_cores(written);
   else if (const auto colour = written.given<WireColour>(Kind::colour))
     cores.colours = {*colour};
   for (std::size_t n = 0; n < std::min(links, s.ids.size()); ++n)

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <tuple>
 
 #include "loomleaf/route/route.h"
@@ -17,16 +18,19 @@ class Searches {
  public:
   explicit Searches(const WayMap& map) : map_(map) {}
 
+  bool is_exhausted() const { return steps_left_ <= 0; }
+
   std::optional<Way> way(const Spot& from, const Spot& to, const std::vector<Via>& via) {
-    if (!via.empty()) return Search(map_, from, via).to(to);
+    if (!via.empty()) return Search(map_, from, via, steps_left_).to(to);
     if (from.place == to.place) return Way{from.at && to.at ? apart(*from.at, *to.at) : 0, {}, {from.place}};
     if (kept_.size() >= most_kept) kept_.clear();
-    return kept_.try_emplace(from, map_, from, via).first->second.to(to);
+    return kept_.try_emplace(from, map_, from, via, steps_left_).first->second.to(to);
   }
 
  private:
   static constexpr std::size_t most_kept = 64;
   const WayMap& map_;
+  std::int64_t steps_left_ = 50'000'000;  // enough for any vessel; a plan made to hang this program ends here
   std::map<Spot, Search> kept_;
 };
 
@@ -50,7 +54,8 @@ struct Found {
   std::optional<Trouble> trouble;
 };
 
-std::string places_text(const Plan& plan, const Run& run) {
+// " through WALL, L2"; empty without `via`.
+std::string via_text(const Plan& plan, const Run& run) {
   std::string text;
   for (const Via& via : run.via) {
     const PlaceId* place = std::get_if<PlaceId>(&via);
@@ -85,12 +90,11 @@ class RouteFinder {
   // place without positions is so only where no other core has a length.
   Found find_longest(const Run& run) {
     Found longest;
-    std::vector<std::pair<std::optional<Spot>, std::optional<Spot>>> done;
+    std::set<std::pair<std::optional<Spot>, std::optional<Spot>>> done;
     for (const ConductorId id : run.conductors) {
       const Conductor& core = plan_.conductors[id];
       const std::pair ends{spot_of(plan_, core.from), spot_of(plan_, core.to)};
-      if (std::find(done.begin(), done.end(), ends) != done.end()) continue;
-      done.push_back(ends);
+      if (!done.insert(ends).second) continue;
       Found found = find_way(run, core);
       const auto weight = [](const Found& f) { return std::tuple(!f.way, !f.trouble, f.way ? f.way->length : 0); };
       if (done.size() == 1 || weight(found) > weight(longest)) longest = std::move(found);
@@ -102,7 +106,7 @@ class RouteFinder {
     const auto from = spot_of(plan_, core.from), to = spot_of(plan_, core.to);
     if (!from || !to) return {std::nullopt, no_place(run, plan_.terminals[from ? core.to : core.from].item)};
     auto way = searches_.way(*from, *to, run.via);
-    if (!way) return {std::nullopt, no_way(run, *from, *to)};
+    if (!way) return {std::nullopt, searches_.is_exhausted() ? too_many(run) : no_way(run, *from, *to)};
     const bool is_measured = from->at && to->at && (way->length > 0 || run.plus > Length{});
     if (way->legs.empty() && !is_measured) return {way, no_length(run, *from)};
     return {way, std::nullopt};
@@ -116,11 +120,16 @@ class RouteFinder {
 
   Trouble no_way(const Run& run, const Spot& from, const Spot& to) const {
     const std::string &a = plan_.places[from.place].id, &b = plan_.places[to.place].id;
-    return {fmt::format("no legs lead from {} to {}{}, so the length of `{}` is not known", a, b,
-                        places_text(plan_, run), run.id),
-            fmt::format("a length for `{}`, such as `1.5 m`; or the legs between, such as `leg {} to {} 1.5 m`", run.id,
-                        a, b),
-            true};
+    const std::string through = via_text(plan_, run);
+    const std::string legs = through.empty() ? fmt::format("the legs between, such as `leg {} to {} 1.5 m`", a, b)
+                                             : fmt::format("the legs that lead{}", through);
+    return {fmt::format("no legs lead from {} to {}{}, so the length of `{}` is not known", a, b, through, run.id),
+            fmt::format("a length for `{}`, such as `1.5 m`; or {}", run.id, legs), true};
+  }
+
+  Trouble too_many(const Run& run) const {
+    return {fmt::format("the legs of this plan are too many to find a way for `{}` as well", run.id),
+            fmt::format("a length for `{}`, such as `1.5 m`", run.id), false};
   }
 
   Trouble no_length(const Run& run, const Spot& from) const {

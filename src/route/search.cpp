@@ -4,27 +4,37 @@
 
 namespace loomleaf {
 
-Search::Search(const WayMap& map, const Spot& start, const std::vector<Via>& via)
-    : map_(map), start_(start), via_(via) {
+Search::Search(const WayMap& map, const Spot& start, const std::vector<Via>& via, std::int64_t& steps_left)
+    : map_(map), start_(start), via_(via), steps_left_(steps_left) {
   for (const PointId id : map_.points_in[start.place]) {
     const Micrometres length = start.at ? apart(*start.at, map_.points[id].at) : 0;
     reach(state(0, id), {length, 0, {}, {}});
   }
 }
 
-// The places of a way by rank, for comparing ways of equal length and legs.
-std::vector<int> Search::ranks(const Label& label) const {
-  std::vector<int> ranks;
-  for (const Label* at = &label; at->before; at = &labels_.at(*at->before))
-    if (at->leg) ranks.push_back(map_.rank[map_.points[point(*at->before)].place]);
-  std::reverse(ranks.begin(), ranks.end());
-  return ranks;
+// Below zero where the places of `a` come first, read from the start. Both have as many legs, so they are walked back
+// in step, to where the ways meet; the last difference met is the first from the start.
+int Search::compare_places(const Label& a, const Label& b) const {
+  const auto to_leg = [this](const Label* at) {
+    while (at->before && !at->leg) at = &labels_.at(*at->before);
+    return at;
+  };
+  const auto rank_before = [this](const Label& label) { return map_.rank[map_.points[point(*label.before)].place]; };
+  int order = 0;
+  const Label *x = to_leg(&a), *y = to_leg(&b);
+  while (x->before && y->before && *x->before != *y->before && steps_left_ > 0) {
+    --steps_left_;
+    if (rank_before(*x) != rank_before(*y)) order = rank_before(*x) < rank_before(*y) ? -1 : 1;
+    x = to_leg(&labels_.at(*x->before));
+    y = to_leg(&labels_.at(*y->before));
+  }
+  return order;
 }
 
 bool Search::is_better(const Label& a, const Label& b) const {
   if (a.length != b.length) return a.length < b.length;
   if (a.legs != b.legs) return a.legs < b.legs;
-  return ranks(a) < ranks(b);
+  return compare_places(a, b) < 0;
 }
 
 void Search::reach(State state, const Label& label) {
@@ -66,7 +76,8 @@ std::optional<Way> Search::to(const Spot& goal) {
   };
   for (const PointId id : map_.points_in[goal.place])
     if (settled_.contains(state(via_.size(), id))) try_from(state(via_.size(), id));
-  while (!waiting_.empty() && (!best || waiting_.top().length <= best->length)) {
+  while (!waiting_.empty() && steps_left_ > 0 && (!best || waiting_.top().length <= best->length)) {
+    --steps_left_;
     const State next = waiting_.top().state;
     waiting_.pop();
     if (!settled_.insert(next).second) continue;

@@ -27,7 +27,8 @@ struct Way {
 // state.
 class Search {
  public:
-  Search(const WayMap& map, const Spot& start, const std::vector<Via>& via);
+  // Each step of the work takes one from `steps_left`; at none left, no further way is found.
+  Search(const WayMap& map, const Spot& start, const std::vector<Via>& via, std::int64_t& steps_left);
 
   std::optional<Way> to(const Spot& goal);
 
@@ -55,13 +56,14 @@ class Search {
   void reach(State state, const Label& label);
   void leave(State state);
   bool is_better(const Label& a, const Label& b) const;
-  std::vector<int> ranks(const Label& label) const;
+  int compare_places(const Label& a, const Label& b) const;
   std::optional<Label> label_at(const Spot& goal, State state) const;
   Way way_to(const Label& goal) const;
 
   const WayMap& map_;
   Spot start_;
   std::vector<Via> via_;
+  std::int64_t& steps_left_;
   std::unordered_map<State, Label> labels_;
   std::unordered_set<State> settled_;
   std::priority_queue<Waiting, std::vector<Waiting>, std::greater<>> waiting_;

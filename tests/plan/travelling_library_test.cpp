@@ -8,7 +8,7 @@
 #include "loomleaf/circuit/limits.h"
 #include "loomleaf/plan/dump.h"
 #include "loomleaf/route/dump.h"
-#include "plan/support/read_plan.h"
+#include "support/read_plan.h"
 
 namespace loomleaf {
 namespace {
@@ -26,7 +26,7 @@ std::string example(const std::string& name) {
 TEST(TravellingLibrary, HasNoComplaint) {
   const ReadPlan read = read_plan(example("travelling-library.loom"));
   ASSERT_GT(read.plan.items.size(), 50u);
-  EXPECT_EQ(read.complaints_text, "");
+  EXPECT_EQ(read.said, "");
   EXPECT_THAT(find_routes(read.plan).complaints, IsEmpty());
   EXPECT_THAT(check_voltage_limits(read.plan, build_circuit(read.plan)), IsEmpty());
 }
