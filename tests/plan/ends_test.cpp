@@ -102,7 +102,7 @@ TEST(Terminal, UnknownIsAnsweredWithWhatTheItemHas) {
 
 TEST(Terminal, AlsoIsOneMore) {
   EXPECT_THAT(dump_with("shunt S9 100 A also sense\nwire W1 S9.sense to L1+ 1 m\n"), HasSubstr("W1: S9.sense to L1+"));
-  EXPECT_THAT(answer_with("shunt S9 100 A also in\n").message, HasSubstr("has a terminal in already"));
+  EXPECT_THAT(answer_with("switch S9 5 A 2 ways also out1\n").message, HasSubstr("has a terminal out1 already"));
 }
 
 TEST(Wire, FromATerminalToItselfIsAComplaint) {

@@ -183,7 +183,7 @@ TEST(Route, UnclearPlacesMakeNoFurtherComplaint) {
 
 // A ladder of equal ways on which every rung is a tie, and wires between all its ends.
 TEST(Route, IsFoundInGoodTimeOnALargePlanOfTies) {
-  constexpr int rungs = 3000;
+  constexpr int rungs = 1000;
   std::string text = "default wire 16 AWG\n";
   for (int n = 0; n < rungs; ++n) {
     const std::string at = std::to_string(n);
