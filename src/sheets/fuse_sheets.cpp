@@ -21,6 +21,7 @@ struct Column {
 
 // In the order that one reads them before a blown fuse. The second takes what room the others leave.
 constexpr std::size_t kFeeds = 1;
+constexpr double kFeedsShare = 0.25;  // at least
 const std::array<Column, 7>& columns() {
   static const std::array<Column, 7> all = {{{"", &FuseRow::id, kLarge},
                                              {"feeds", &FuseRow::feeds, kPlain},
@@ -32,20 +33,21 @@ const std::array<Column, 7>& columns() {
   return all;
 }
 
-// Where each column begins, and the room it has: as wide as its widest text, though no more than a fair share.
+// Where each column begins, and the room it has: as wide as its widest text, together no more than their share.
 std::array<Box, 7> column_boxes(const std::vector<FuseRow>& rows, const Box& area, const TextMeasure& type) {
   std::array<double, 7> widths{};
-  double taken = kGap * static_cast<double>(columns().size() - 1);
-  const double most = area.w / 6.0;
+  const double room = area.w - kGap * static_cast<double>(columns().size() - 1);
+  double wanted = 0.0;
   for (std::size_t i = 0; i < columns().size(); ++i) {
     if (i == kFeeds) continue;
     const Column& column = columns()[i];
     widths[i] = type.width(column.heading, kHeading);
     for (const FuseRow& row : rows) widths[i] = std::max(widths[i], type.width(row.*column.text, column.style));
-    widths[i] = std::min(widths[i], most);
-    taken += widths[i];
+    wanted += widths[i];
   }
-  widths[kFeeds] = std::max(0.0, area.w - taken);
+  const double given = std::min(wanted, room * (1.0 - kFeedsShare));
+  for (double& width : widths) width *= given / wanted;
+  widths[kFeeds] = room - given;
   std::array<Box, 7> boxes;
   double x = area.x;
   for (std::size_t i = 0; i < boxes.size(); ++i) {

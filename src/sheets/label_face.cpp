@@ -11,9 +11,10 @@ namespace {
 constexpr double kMostCap = 3.5;                 // larger letters make no label better to read
 constexpr double kIdTimes[] = {1.5, 1.25, 1.0};  // the ID's height, in heights of the other letters: the best that goes
 constexpr double kMostIdTimes = 2.5;
-constexpr double kGap = 1.2;             // between the ID and what stands beside it, in heights
-constexpr double kRuleDepth = 0.47;      // how far the rule under the ID reaches, in heights
-constexpr const char* kBetween = "   ";  // between two parts in one line
+constexpr double kWorthAnotherLook = 1.12;  // so much larger must letters be for a setting unlike its neighbours
+constexpr double kGap = 1.2;                // between the ID and what stands beside it, in heights
+constexpr double kRuleDepth = 0.47;         // how far the rule under the ID reaches, in heights
+constexpr const char* kBetween = "   ";     // between two parts in one line
 
 struct Part {
   std::string what, text;
@@ -41,21 +42,26 @@ class Typesetter {
                  type.ascent(plain) + type.descent(plain), type.ascent(plain)};
   }
 
-  // The setting with the largest letters, the ID being `id_times` as high as they.
+  // The setting with the largest letters, the ID being `id_times` as high as they; of settings that are much alike the
+  // plainer, so that the labels of a sheet look the same: the ID at the left, the ends behind it, the rest below them.
   Setting best(const std::vector<Part>& parts, double id_times) const {
     Setting best;
     const unsigned ways = parts.empty() ? 1u : 1u << (parts.size() - 1);
-    // Where there is more than one line, the ends and the rest do not share one.
     const unsigned behind_ends = parts.size() > 2 ? 1u << 1 : 0u;
+    const auto consider = [&](bool beside, bool id_alone, unsigned breaks) {
+      Setting setting{beside, broken(parts, breaks), 0.0, id_times};
+      if (id_alone) setting.lines.insert(setting.lines.begin(), "");
+      setting.cap_mm = std::min(kMostCap, largest_cap(setting, id_times));
+      if (setting.cap_mm > best.cap_mm * kWorthAnotherLook) best = setting;
+    };
+    consider(true, false, behind_ends);
     for (const bool beside : {true, false})
-      for (unsigned breaks = 0; breaks < ways; ++breaks)
-        for (const bool id_alone : {false, true}) {
-          if ((beside && id_alone) || (breaks != 0 && (breaks & behind_ends) != behind_ends)) continue;
-          Setting setting{beside, broken(parts, breaks), 0.0, id_times};
-          if (id_alone) setting.lines.insert(setting.lines.begin(), "");
-          setting.cap_mm = std::min(kMostCap, largest_cap(setting, id_times));
-          if (setting.cap_mm > best.cap_mm + 1e-9) best = setting;
-        }
+      for (unsigned breaks = 0; breaks < ways; ++breaks) {
+        // Where there is more than one line, the ends and the rest do not share one.
+        if (breaks != 0 && (breaks & behind_ends) != behind_ends) continue;
+        consider(beside, false, breaks);
+        if (!beside) consider(beside, true, breaks);
+      }
     // What room is left is the ID's.
     const double low = id_times;
     for (double times = kMostIdTimes; times > low; times -= 0.05)

@@ -1,9 +1,12 @@
 #include "loomleaf/sheets/label_sheets.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <iterator>
+#include <span>
+#include <string_view>
 
 #include "label_face.h"
 
@@ -31,9 +34,18 @@ TextRun small_text(Point at, std::string text) {
   return {at, std::move(text), kSmall, TextRun::Anchor::start, {}, 0.0, false};
 }
 
+// Where the labels of a sheet are to be stuck on, since one works at a place: "at LOCKER, ROOF".
+std::string places_text(std::span<const Label> labels) {
+  std::vector<std::string_view> places;
+  for (const Label& label : labels)
+    if (!label.place.empty() && std::find(places.begin(), places.end(), label.place) == places.end())
+      places.push_back(label.place);
+  return places.empty() ? "" : fmt::format(", for ends at {}", fmt::join(places, ", "));
+}
+
 // Plan, revision, date, sheet and stock above the labels; the notice at the right.
 void draw_sheet_title(Page& page, const LabelStock& stock, const TitleFields& fields, int sheet, int sheets,
-                      const TextMeasure& type) {
+                      std::span<const Label> labels, const TextMeasure& type) {
   double right = right_edge(stock);
   const double top = stock.first_y_mm - 11.0;
   if (!fields.cleared) right = draw_not_cleared(page, right, top, 6.5, type).x - 3.0;
@@ -48,8 +60,8 @@ void draw_sheet_title(Page& page, const LabelStock& stock, const TitleFields& fi
   const double after_title = stock.first_x_mm + type.width(title, title_style) + (title.empty() ? 0.0 : 4.0);
   page.items.push_back(small_text({after_title, top + 2.5}, type.fitted(revision, kSmall, right - after_title)));
   const std::string second =
-      fmt::format("{}, sheet {} of {}, {}", fields.sheet_name.empty() ? "Wire labels" : fields.sheet_name, sheet,
-                  sheets, stock.title.empty() ? stock.name : stock.title);
+      fmt::format("{}, sheet {} of {}, {}{}", fields.sheet_name.empty() ? "Wire labels" : fields.sheet_name, sheet,
+                  sheets, stock.title.empty() ? stock.name : stock.title, places_text(labels));
   page.items.push_back(small_text({stock.first_x_mm, top + 6.5}, type.fitted(second, kSmall, width)));
 }
 
@@ -91,8 +103,9 @@ LabelSheets draw_label_sheets(const std::vector<Label>& labels, const LabelStock
   const std::size_t count = std::max<std::size_t>(1, (labels.size() + per_sheet - 1) / per_sheet);
   for (std::size_t number = 0; number < count; ++number) {
     Page page{stock.page_width_mm, stock.page_height_mm, fmt::format("labels-{}", number + 1), {}};
-    draw_sheet_title(page, stock, fields, static_cast<int>(number) + 1, static_cast<int>(count), type);
     const std::size_t first = number * per_sheet, end = std::min(labels.size(), first + per_sheet);
+    draw_sheet_title(page, stock, fields, static_cast<int>(number) + 1, static_cast<int>(count),
+                     std::span(labels).subspan(first, end - first), type);
     for (std::size_t i = first; i < end; ++i) {
       const Point at = corner(stock, static_cast<int>(i - first));
       if (stock.kind == LabelStock::Kind::plain)

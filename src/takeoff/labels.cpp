@@ -34,10 +34,8 @@ std::string place_of(const Plan& plan, TerminalId terminal) {
   return standing ? plan.places[standing->place].id : std::string();
 }
 
-// "F1 5 A"; a limited source, which has no rating to print, by its ID.
-std::string device_text(const Item& item) {
-  const Device* device = item.as<Device>();
-  return device && device->rating ? item.id + " " + to_text(*device->rating) : item.id;
+std::string device_text(const Item& item, const Device& device) {
+  return device.rating ? item.id + " " + to_text(*device.rating) : item.id;
 }
 
 std::string fuse_text(const Plan& plan, const Study& study, const std::vector<ConductorId>& conductors) {
@@ -45,11 +43,13 @@ std::string fuse_text(const Plan& plan, const Study& study, const std::vector<Co
   for (const ConductorId conductor : conductors)
     if (conductor < study.protection.conductors.end_id())
       for (const ItemId device : study.protection.conductors[conductor].protected_by)
-        if (std::find(devices.begin(), devices.end(), device) == devices.end()) devices.push_back(device);
+        // A limited source protects too, but it is no fuse to look for.
+        if (plan.items[device].is<Device>() && std::find(devices.begin(), devices.end(), device) == devices.end())
+          devices.push_back(device);
   std::sort(devices.begin(), devices.end());
   std::string text;
   for (std::size_t i = 0; i < std::min(devices.size(), kMostDevicesNamed); ++i)
-    text += (i == 0 ? "" : ", ") + device_text(plan.items[devices[i]]);
+    text += (i == 0 ? "" : ", ") + device_text(plan.items[devices[i]], *plan.items[devices[i]].as<Device>());
   if (devices.size() > kMostDevicesNamed) text += fmt::format(" and {} more", devices.size() - kMostDevicesNamed);
   return text;
 }
