@@ -55,8 +55,10 @@ Studied study_text(const std::string& text, const Stock& stock, const Rulebook& 
   studied.plan = std::move(reading.plan);
   RouteReading routes = find_routes(studied.plan);
   studied.routes = std::move(routes.routes);
-  for (const std::vector<Complaint>* complaints : {&document.complaints, &reading.complaints, &routes.complaints})
-    for (const Complaint& complaint : *complaints) studied.complaints += to_text(complaint, source);
+  std::vector<Complaint> complaints = document.complaints;
+  complaints.insert(complaints.end(), reading.complaints.begin(), reading.complaints.end());
+  complaints.insert(complaints.end(), routes.complaints.begin(), routes.complaints.end());
+  for (const Complaint& complaint : complaints) studied.complaints += to_text(complaint, source);
   studied.circuit = build_circuit(studied.plan);
   studied.ways = enumerate_ways(studied.plan, studied.circuit).all;
   for (const Ways& ways : studied.ways) studied.sides.push_back(find_sides(studied.plan, studied.circuit, ways));
