@@ -82,6 +82,15 @@ void SupplyState::give_roles_to_sources(const Plan& plan, const Circuit& circuit
         first.limit = supply.limit.value_or(Current{});
       }
     }
+  // A piece of a chain stands at what its sources do.
+  for (auto& [pair, joined] : joined_)
+    for (const SupplyId id : joined.supplies) {
+      const Supply& supply = sides_.supplies[id];
+      if (supply.converter || !holds(joined, id)) continue;
+      joined.low = Voltage{};
+      for (const ItemId item : supply.sources) joined.low += sources_[position_of.at(item)].volt;
+      break;
+    }
 }
 
 void SupplyState::give_roles_to_converters(const Plan& plan, const Circuit& circuit) {

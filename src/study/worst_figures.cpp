@@ -102,7 +102,8 @@ void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const 
                  this_case());
   }
   for (std::size_t i = 0; i < circuit_.converters.size(); ++i) take_converter(i, solution);
-  if (setup.at.kind != Case::Kind::charge)
+  if (setup.alone) take_load(*setup.alone, solution, network);
+  if (setup.at.kind == Case::Kind::load)
     for (std::size_t i = 0; i < circuit_.loads.size(); ++i) take_load(i, solution, network);
 }
 
