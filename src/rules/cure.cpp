@@ -38,24 +38,29 @@ std::optional<Current> rating_from(const std::vector<Current>& rising, Current l
   return std::nullopt;
 }
 
-std::vector<const WireStock*> thicker_stock(const Stock& stock, const WireSize& size) {
+std::vector<const WireStock*> thicker_stock(const Stock& stock, const WireSize& size, bool in_cable) {
   std::vector<const WireStock*> thicker;
   const Area area = nominal_area(size);
   for (const WireStock& wire : stock.wires) {
-    if (wire.size.system == size.system && nominal_area(wire.size) > area) thicker.push_back(&wire);
+    // Diameters are published of what is sold; those of the odd gauges between are estimates.
+    const bool sold = in_cable ? wire.two_core_od > Length{} : wire.od_from.known != Known::practice;
+    if (sold && wire.size.system == size.system && nominal_area(wire.size) > area) thicker.push_back(&wire);
   }
   std::ranges::sort(thicker, {}, [](const WireStock* wire) { return nominal_area(wire->size); });
   return thicker;
 }
 
-std::optional<WireSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current, Bears bears) {
+std::optional<BearingSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current,
+                                           Bears bears) {
   const ConductorFigures& figures = checked.study.conductors[conductor];
+  const Run& run = run_of(checked.plan, conductor);
   const double allowance = bears == Bears::device ? checked.rulebook.device_allowance.value : 1.0;
-  const double factor = figures.ambient_factor * figures.grouping_factor * allowance;
-  const std::optional<Temperature> insulation = run_of(checked.plan, conductor).insulation;
-  for (const WireStock* wire : thicker_stock(checked.stock, figures.size)) {
-    const auto ampacity = checked.rulebook.ampacity_of(wire->size, insulation);
-    if (ampacity && !exceeds(current.in(amperes), ampacity->value.in(amperes)*factor)) return wire->size;
+  const double factor = figures.ambient_factor * figures.grouping_factor;
+  for (const WireStock* wire : thicker_stock(checked.stock, figures.size, run.is_cable)) {
+    const auto ampacity = checked.rulebook.derated_ampacity(wire->size, run.insulation, factor);
+    if (!ampacity) continue;
+    const Current may_carry = ampacity->value * allowance;
+    if (!exceeds(current.in(amperes), may_carry.in(amperes))) return BearingSize{wire->size, may_carry};
   }
   return std::nullopt;
 }
@@ -71,10 +76,11 @@ std::string thicker_text(const Checked& checked, ConductorId conductor, Current 
     return fmt::format("give {} insulation for a higher temperature, or a cooler way", run);
   }
   const auto size = size_that_bears(checked, conductor, current, bears);
-  if (!size)
+  if (!size) {
     return fmt::format("share the load of {} among several circuits: no size in the stock bears {}", run,
                        to_text(current));
-  return fmt::format("make {} {} or thicker, which may carry {}", run, to_text(*size), to_text(current));
+  }
+  return fmt::format("make {} {} or thicker, which may carry {}", run, to_text(size->size), to_text(size->may_carry));
 }
 
 std::string fuse_text(const Checked& checked, ConductorId conductor) {
@@ -93,13 +99,15 @@ std::string fuse_text(const Checked& checked, ConductorId conductor) {
 }
 
 std::string factors_text(const ConductorFigures& figures) {
-  if (!figures.table_ampacity || (figures.ambient_factor == 1.0 && figures.grouping_factor == 1.0)) return "";
-  std::string text = fmt::format(" ({}", to_text(figures.table_ampacity->value));
-  if (figures.ambient_factor != 1.0) text += fmt::format(" x {} where it is warm", to_text(figures.ambient_factor, 3));
-  if (figures.grouping_factor != 1.0) {
-    text += fmt::format(" x {} for {} run together", to_text(figures.grouping_factor, 3), figures.grouped_with);
+  std::vector<std::string> factors;
+  if (figures.ambient_factor != 1.0) {
+    factors.push_back(fmt::format("x {} where it is warm", to_text(figures.ambient_factor, 3)));
   }
-  return text + ")";
+  if (figures.grouping_factor != 1.0) {
+    factors.push_back(
+        fmt::format("x {} for {} run together", to_text(figures.grouping_factor, 3), figures.grouped_with));
+  }
+  return factors.empty() ? "" : fmt::format(" ({})", fmt::join(factors, ", "));
 }
 
 std::string ampacity_source(const Checked& checked, const ConductorFigures& figures, Bears bears) {

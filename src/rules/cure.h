@@ -19,7 +19,11 @@ std::optional<Current> rating_from(const std::vector<Current>& rising, Current l
 enum class Bears { working_current, device };
 
 // The thinnest size in the stock, in the same system as this conductor's, that bears this current where it runs.
-std::optional<WireSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current, Bears bears);
+struct BearingSize {
+  WireSize size;
+  Current may_carry;
+};
+std::optional<BearingSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current, Bears bears);
 
 // The greatest current that flows in normal work, in amperes; 0 where it is not known.
 double working_amperes(const Checked& checked, BranchId branch);
@@ -30,12 +34,12 @@ std::string thicker_text(const Checked& checked, ConductorId conductor, Current 
 // "a fuse of 15 A at most", and a thicker conductor with it where no fuse that its own loads need would do.
 std::string fuse_text(const Checked& checked, ConductorId conductor);
 
-// Factors that lower this conductor's ampacity, as "(8 A x 0.7 for 3 run together)"; empty where there are none.
+// Factors that lower this conductor's ampacity, as " (x 0.7 for 3 run together)"; empty where there are none.
 std::string factors_text(const ConductorFigures& figures);
 // Where its ampacity comes from, and the rulebook's allowance for devices where that counts.
 std::string ampacity_source(const Checked& checked, const ConductorFigures& figures, Bears bears);
 
-// Thicker sizes of the same system in the stock, rising.
-std::vector<const WireStock*> thicker_stock(const Stock& stock, const WireSize& size);
+// Thicker sizes of the same system that are commonly sold, as single wires or as cables, rising.
+std::vector<const WireStock*> thicker_stock(const Stock& stock, const WireSize& size, bool in_cable);
 
 }  // namespace loomleaf

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <initializer_list>
 #include <map>
 #include <set>
 
@@ -17,82 +18,96 @@ std::vector<std::string> names_of(const Checked& checked, const Supply& supply) 
   return names;
 }
 
-// How many loads still have a supply's + on one side and its - on the other once this conductor is off; nothing where
-// the short stays.
-std::optional<int> loads_left(const Checked& checked, const Ways& ways, const Supply& supply, BranchId off) {
-  const Circuit& circuit = checked.circuit;
-  const auto reached = [&](NodeId start) {
-    IndexedList<NodeOf, bool> seen(circuit.nodes.size());
-    std::vector<NodeId> open{start};
-    seen[start] = true;
-    while (!open.empty()) {
-      const NodeId node = open.back();
-      open.pop_back();
-      for (const BranchId branch : circuit.at[node]) {
-        if (branch == off || !conducts(circuit, branch, ways)) continue;
-        const Branch& at = circuit.branches[branch];
-        const NodeId next = at.a == node ? at.b : at.a;
-        if (!seen[next]) {
-          seen[next] = true;
-          open.push_back(next);
-        }
-      }
+IndexedList<NodeOf, bool> reached_without(const Circuit& circuit, const Ways& ways, NodeId start, BranchId off) {
+  IndexedList<NodeOf, bool> seen(circuit.nodes.size());
+  std::vector<NodeId> open{start};
+  seen[start] = true;
+  while (!open.empty()) {
+    const NodeId node = open.back();
+    open.pop_back();
+    for (const BranchId branch : circuit.at[node]) {
+      if (branch == off || !conducts(circuit, branch, ways)) continue;
+      const Branch& at = circuit.branches[branch];
+      const NodeId next = at.a == node ? at.b : at.a;
+      if (seen[next]) continue;
+      seen[next] = true;
+      open.push_back(next);
     }
-    return seen;
-  };
-  const IndexedList<NodeOf, bool> plus = reached(supply.plus);
-  if (plus[supply.minus]) return std::nullopt;
-  const IndexedList<NodeOf, bool> minus = reached(supply.minus);
+  }
+  return seen;
+}
+
+// How many loads a supply stands across, over all standings of the changeovers, once this conductor is off; nothing
+// where the short stays in the standing that it was found in.
+std::optional<int> loads_left(const Checked& checked, const Supply& supply, std::size_t found_in, BranchId off) {
+  constexpr std::size_t few = 4;
   int left = 0;
-  for (const TwoPole& load : circuit.loads) {
-    if ((plus[load.plus] && minus[load.minus]) || (plus[load.minus] && minus[load.plus])) ++left;
+  for (std::size_t ways = 0; ways < checked.study.ways.all.size(); ++ways) {
+    if (ways >= few && ways != found_in) continue;
+    const Ways& standing = checked.study.ways.all[ways];
+    const auto plus = reached_without(checked.circuit, standing, supply.plus, off);
+    if (plus[supply.minus]) {
+      if (ways == found_in) return std::nullopt;
+      continue;
+    }
+    const auto minus = reached_without(checked.circuit, standing, supply.minus, off);
+    for (const TwoPole& load : checked.circuit.loads) {
+      if ((plus[load.plus] && minus[load.minus]) || (plus[load.minus] && minus[load.plus])) ++left;
+    }
   }
   return left;
 }
 
-// The conductor to take off: the one without which the short is gone and most loads still have their supply.
-std::optional<ConductorId> one_too_many(const Checked& checked, const Sides& sides, const Ways& ways,
-                                        const DeadShort& dead) {
+// The conductors to look at: those without which the short is gone and most loads have their supply. Mostly one.
+std::vector<ConductorId> ones_too_many(const Checked& checked, std::size_t ways, const DeadShort& dead) {
   constexpr int most_tried = 32;  // enough for any short that a person has made
-  std::optional<ConductorId> best;
+  const Supply& supply = checked.study.sides[ways].supplies[dead.supply];
+  std::vector<ConductorId> best;
   int best_left = -1, tried = 0;
   for (const BranchId branch : dead.way) {
     const auto conductor = checked.circuit.branches[branch].conductor;
     if (!conductor || ++tried > most_tried) continue;
-    const auto left = loads_left(checked, ways, sides.supplies[dead.supply], branch);
-    if (left && *left > best_left) {
-      best_left = *left;
-      best = conductor;
-    }
+    const auto left = loads_left(checked, supply, ways, branch);
+    if (!left || *left < best_left) continue;
+    if (*left > best_left) best.clear();
+    best_left = *left;
+    best.push_back(*conductor);
   }
   return best;
 }
 
+std::string mend_text(const std::vector<std::string>& off) {
+  if (off.empty()) return "part that way: more than one conductor joins the two sides";
+  if (off.size() == 1) return fmt::format("take off {}, or land it on the other side", off.front());
+  return fmt::format("take off the one of {} that joins the two sides", listed(off));
+}
+
 Finding finding_of(const Checked& checked, std::size_t ways, const DeadShort& dead,
                    const std::vector<std::string>& supplies) {
-  const Sides& sides = checked.study.sides[ways];
-  std::vector<std::string> way, devices;
+  std::vector<std::string> way, devices, off;
   for (const BranchId branch : dead.way) {
     const Branch& at = checked.circuit.branches[branch];
     way.push_back(at.conductor ? id_of(checked.plan, *at.conductor) : id_of(checked.plan, *at.item));
     if (at.kind == BranchKind::device) devices.push_back(way.back());
   }
-  const auto off = one_too_many(checked, sides, checked.study.ways.all[ways], dead);
-  const Supply& supply = sides.supplies[dead.supply];
+  const std::vector<ConductorId> too_many = ones_too_many(checked, ways, dead);
+  for (const ConductorId conductor : too_many) off.push_back(id_of(checked.plan, conductor));
+  const Supply& supply = checked.study.sides[ways].supplies[dead.supply];
   const ItemId owner = supply.converter ? *supply.converter : supply.sources.front();
-  Finding finding = off ? found(dead_short, checked.plan, *off) : found(dead_short, checked.plan, owner);
-  for (const std::string& name : supplies) {
-    if (name != finding.subjects[0]) finding.subjects.push_back(name);
+  Finding finding =
+      too_many.empty() ? found(dead_short, checked.plan, owner) : found(dead_short, checked.plan, too_many.front());
+  finding.subjects.clear();
+  for (const auto* names : std::initializer_list<const std::vector<std::string>*>{&off, &supplies, &devices}) {
+    finding.subjects.insert(finding.subjects.end(), names->begin(), names->end());
   }
-  for (const std::string& device : devices) finding.subjects.push_back(device);
   finding.message = fmt::format(
       "the + of {} runs straight to its - with no load between{}, by way of {}; {}; currents and voltages are not "
-      "worked out here",
+      "worked "
+      "out here",
       listed(supplies), in_ways_text(checked.study, ways), listed(way),
       devices.empty() ? std::string("no fuse is on that way") : fmt::format("only {} would open", listed(devices)));
-  finding.mend = off ? fmt::format("take off {}, or land it on the other side", finding.subjects[0])
-                     : std::string("part that way: more than one conductor joins the two sides");
-  finding.source = "a short circuit, common practice";
+  finding.mend = mend_text(off);
+  finding.source = "common practice";
   return finding;
 }
 

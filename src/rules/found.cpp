@@ -103,13 +103,21 @@ std::string in_ways_text(const Study& study, std::size_t ways) {
 }
 
 std::string sources_text(const std::vector<Provenance>& sources) {
-  std::vector<std::string> texts;
+  std::vector<std::string> names, texts;
   for (const Provenance& source : sources) {
-    if (source.source.empty()) continue;
-    std::string text = to_text(source);
-    if (std::ranges::find(texts, text) == texts.end()) texts.push_back(std::move(text));
+    if (source.source.empty() || std::ranges::find(names, source.source) != names.end()) continue;
+    names.push_back(source.source);
+    texts.push_back(to_text(source));
   }
   return fmt::format("{}", fmt::join(texts, "; "));
+}
+
+bool only_by_a_short(const Checked& checked, ConductorId conductor) {
+  const ConductorProtection& protection = checked.study.protection.conductors[conductor];
+  if (protection.exposure != Exposure::exposed_return) return false;
+  const Sides& sides = checked.study.sides[protection.ways];
+  const NodeId node = checked.circuit.branches[checked.circuit.branch_of[conductor]].a;
+  return sides.is_feed(node) && sides.is_return(node);
 }
 
 IndexedList<TerminalOf, bool> joined_terminals(const Plan& plan) {

@@ -48,6 +48,10 @@ std::string in_ways_text(const Study& study, std::size_t ways);
 // Sources joined with "; ", each once, unknown ones left out.
 std::string sources_text(const std::vector<Provenance>& sources);
 
+// Whether what is said of this conductor as a return comes from a dead short alone: it lies on the feed side too, and
+// the short is the finding.
+bool only_by_a_short(const Checked& checked, ConductorId conductor);
+
 // Whether any conductor, `on` or an `on` of another item joins each terminal.
 IndexedList<TerminalOf, bool> joined_terminals(const Plan& plan);
 // The terminals of an item that nothing joins, sense leads and the like (`also`) left out.

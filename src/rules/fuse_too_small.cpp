@@ -64,7 +64,7 @@ std::optional<std::vector<std::string>> thicker_for(const Checked& checked, Item
     if (!exceeds(then.in(amperes), figures.may_carry->in(amperes))) continue;
     const auto size = size_that_bears(checked, conductor, then, Bears::device);
     if (!size) return std::nullopt;
-    const std::string text = fmt::format("{} {}", run_of(checked.plan, conductor).id, to_text(*size));
+    const std::string text = fmt::format("{} {}", run_of(checked.plan, conductor).id, to_text(size->size));
     if (std::ranges::find(thicker, text) == thicker.end()) thicker.push_back(text);
   }
   return thicker;

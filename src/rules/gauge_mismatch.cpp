@@ -75,7 +75,7 @@ std::vector<Finding> check(const Checked& checked) {
     const ConductorFigures& figures = checked.study.conductors[conductor];
     if (!figures.may_carry) continue;
     const bool exempt = protection.exposure == Exposure::protected_ || protection.exposure == Exposure::tolerated;
-    if (exempt) continue;
+    if (exempt || only_by_a_short(checked, conductor)) continue;
     if (protection.exposure == Exposure::too_thin_for_device) {
       findings.push_back(thin_for_device_beyond(checked, conductor, protection, *figures.may_carry));
     } else if (!protection.unbounded && protection.let_through) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "cure.h"
 #include "found.h"
@@ -88,7 +89,7 @@ std::vector<Piece> pieces_of(const Checked& checked, const std::vector<BranchId>
     if (piece == pieces.end()) {
       const WireStock* now = checked.stock.find(figures.size);
       if (!now) continue;
-      std::vector<const WireStock*> sizes = thicker_stock(checked.stock, figures.size);
+      std::vector<const WireStock*> sizes = thicker_stock(checked.stock, figures.size, checked.plan.runs[run].is_cable);
       sizes.insert(sizes.begin(), now);
       pieces.push_back({run, 0.0, 0.0, std::move(sizes), 0});
       piece = pieces.end() - 1;
@@ -106,49 +107,46 @@ std::string change_text(const Checked& checked, const Piece& piece) {
   return fmt::format("{} {}", checked.plan.runs[piece.run].id, to_text(piece.sizes[piece.chosen]->size));
 }
 
-// One run alone, the one that takes the least copper.
-std::optional<std::string> one_run(const Checked& checked, std::vector<Piece> pieces, double too_many) {
-  const Piece* best = nullptr;
-  double least = 0.0;
-  for (Piece& piece : pieces) {
-    for (std::size_t size = 1; size < piece.sizes.size(); ++size) {
-      if (piece.volts - piece.volts_at(size) < too_many) continue;
-      const double copper = piece.copper_at(size) - piece.copper_at(0);
-      if (!best || copper < least) {
-        best = &piece;
-        least = copper;
-        piece.chosen = size;
-      }
-      break;
-    }
-  }
-  if (!best) return std::nullopt;
-  return fmt::format("make {} at least", change_text(checked, *best));
+double copper_of(const std::vector<Piece>& pieces) {
+  double copper = 0.0;
+  for (const Piece& piece : pieces) copper += piece.copper_at(piece.chosen) - piece.copper_at(0);
+  return copper;
 }
 
-// Several runs, step by step where a step of copper saves the most.
-std::optional<std::string> several_runs(const Checked& checked, std::vector<Piece> pieces, double too_many) {
-  double saved = 0.0;
-  while (saved < too_many) {
-    Piece* best = nullptr;
-    double best_worth = 0.0;
-    for (Piece& piece : pieces) {
-      if (piece.chosen + 1 >= piece.sizes.size()) continue;
-      const double volts = piece.volts_at(piece.chosen) - piece.volts_at(piece.chosen + 1);
-      const double worth = volts / (piece.copper_at(piece.chosen + 1) - piece.copper_at(piece.chosen));
-      if (worth > best_worth) {
-        best = &piece;
-        best_worth = worth;
+// The first `count` pieces made thicker size by size, all alike, until enough is saved; false where that does not do.
+bool thicken(std::vector<Piece>& pieces, std::size_t count, double too_many) {
+  for (std::size_t size = 1;; ++size) {
+    double saved = 0.0;
+    bool any = false;
+    for (std::size_t at = 0; at < count; ++at) {
+      Piece& piece = pieces[at];
+      if (size < piece.sizes.size()) {
+        piece.chosen = size;
+        any = true;
       }
+      saved += piece.volts - piece.volts_at(piece.chosen);
     }
-    if (!best) return std::nullopt;
-    saved += best->volts_at(best->chosen) - best->volts_at(best->chosen + 1);
-    ++best->chosen;
+    if (saved >= too_many) return true;
+    if (!any) return false;
   }
+}
+
+// The pieces that drop the most are taken, as many of them as need the least copper in all.
+std::optional<std::string> least_copper(const Checked& checked, std::vector<Piece> pieces, double too_many) {
+  constexpr std::size_t most_changes = 6;  // nobody replaces more for one lamp
+  std::ranges::stable_sort(pieces, std::greater{}, &Piece::volts);
+  std::vector<Piece> best;
+  for (std::size_t count = 1; count <= std::min(pieces.size(), most_changes); ++count) {
+    std::vector<Piece> tried = pieces;
+    if (!thicken(tried, count, too_many)) continue;
+    if (best.empty() || copper_of(tried) < copper_of(best)) best = std::move(tried);
+  }
+  std::ranges::sort(best, {}, &Piece::run);  // named in the plan's order
   std::vector<std::string> changes;
-  for (const Piece& piece : pieces) {
+  for (const Piece& piece : best) {
     if (piece.chosen > 0) changes.push_back(change_text(checked, piece));
   }
+  if (changes.empty()) return std::nullopt;
   return fmt::format("make {} at least", listed(changes));
 }
 
@@ -163,9 +161,7 @@ std::string DropCures::text(std::size_t load, std::size_t in_case, Voltage drop,
   const std::vector<BranchId> way = home.of_load(ends.plus, ends.minus, longest_way);
   const double too_many = (drop - limit).in(volts)*sure;
   if (way.size() < longest_way) {
-    const std::vector<Piece> pieces = pieces_of(checked_, way, drop);
-    if (const auto text = one_run(checked_, pieces, too_many)) return *text;
-    if (const auto text = several_runs(checked_, pieces, too_many)) return *text;
+    if (const auto text = least_copper(checked_, pieces_of(checked_, way, drop), too_many)) return *text;
   }
   return fmt::format("shorten the way to {}, or feed it by a thicker main of its own", id_of(checked_.plan, ends.item));
 }

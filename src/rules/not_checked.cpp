@@ -35,7 +35,7 @@ constexpr Gap gaps[] = {
     {"hidden-splice", "it is not said where it sits", "the place, such as `at LOCKER`"},
     {"voltage-drop and low-voltage", "it lies in series with another load, which is not worked out",
      "each load across the supply on its own"},
-    {"all", "too many positions of these changeovers together: each was taken alone, the others in their first way",
+    {"every combination of positions", "there are too many, each was taken alone with the others in their first way",
      "a fuse between them, where one belongs"},
 };
 enum GapKind : std::size_t {
@@ -126,7 +126,9 @@ void add_contacts(const Checked& checked, Collector& collector) {
 
 void add_conductors(const Checked& checked, Collector& collector) {
   for (const ConductorId conductor : checked.plan.conductors.ids()) {
-    if (checked.study.conductors[conductor].ampacity) continue;
+    const ConductorProtection& protection = checked.study.protection.conductors[conductor];
+    const bool fed = protection.unbounded || protection.let_through.value_or(Current{}) > Current{};
+    if (!fed || checked.study.conductors[conductor].ampacity) continue;
     collector.add(ampacity, id_of(checked.plan, conductor), run_of(checked.plan, conductor).id_span);
   }
 }

@@ -25,9 +25,13 @@ std::vector<Reach> reach_of_consumers(const Checked& checked) {
   std::vector<Reach> all;
   for (std::size_t at = 0; at < checked.circuit.loads.size(); ++at) {
     const LoadResult& result = checked.study.working.loads[at];
-    all.push_back({checked.circuit.loads[at].item, result.has_feed, result.has_return});
+    if (!result.reversed) all.push_back({checked.circuit.loads[at].item, result.has_feed, result.has_return});
   }
-  for (const ConverterPorts& converter : checked.circuit.converters) all.push_back(reach_of(checked, converter));
+  const std::vector<ItemId>& reversed = checked.study.working.reversed;
+  for (const ConverterPorts& converter : checked.circuit.converters) {
+    const bool is_reversed = std::ranges::find(reversed, converter.item) != reversed.end();
+    if (!is_reversed) all.push_back(reach_of(checked, converter));
+  }
   return all;
 }
 

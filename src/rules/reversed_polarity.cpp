@@ -7,18 +7,13 @@ namespace loomleaf {
 
 namespace {
 
-std::string plus_of(const Item& item) {
-  return item.is<Dimmer>() || item.is<Converter>() ? fmt::format("{0}.in+ or {0}.out+", item.id) : item.id + "+";
-}
-
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   for (const ItemId id : checked.study.working.reversed) {
     const Item& item = checked.plan.items[id];
     Finding finding = found(reversed_polarity, checked.plan, id);
-    finding.message =
-        fmt::format("{} is wired the wrong way round: its + ({}) lies on the return side and its - on the feed side",
-                    item.id, plus_of(item));
+    finding.message = fmt::format(
+        "{} is wired the wrong way round: its + lies on the return side and its - on the feed side", item.id);
     finding.mend = fmt::format("change over the two conductors at {}", item.id);
     finding.source = "common practice";
     findings.push_back(std::move(finding));

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cctype>
 #include <map>
 
@@ -44,9 +45,10 @@ std::vector<Finding> check(const Checked& checked) {
     finding.rule = std::string(same_label.name);
     finding.severity = same_label.severity;
     for (const Labelled& one : alike) finding.subjects.push_back(one.id);
+    std::ranges::reverse(finding.subjects);  // the last one declared is the one to rename
     finding.span = alike.back().span;
     finding.message = fmt::format("{} read alike on a label", listed(finding.subjects));
-    finding.mend = fmt::format("give {} another name", alike.back().id);
+    finding.mend = fmt::format("give {} another name", finding.subjects.front());
     finding.source = "common practice";
     findings.push_back(std::move(finding));
   }

@@ -89,7 +89,7 @@ std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   for (const ConductorId conductor : checked.plan.conductors.ids()) {
     const ConductorProtection& protection = checked.study.protection.conductors[conductor];
-    if (!protection.unbounded) continue;
+    if (!protection.unbounded || only_by_a_short(checked, conductor)) continue;
     switch (protection.exposure) {
       case Exposure::protected_:
       case Exposure::tolerated:

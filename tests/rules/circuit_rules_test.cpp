@@ -56,6 +56,10 @@ std::string wired_backwards(const std::string& load) {
   return sound_base + load + "\nwire A1 PB to X- 10 AWG red 0.3 m\nwire A2 X+ to NB 10 AWG black 0.3 m\n";
 }
 
+TEST(ReversedPolarity, IsTheOneFindingOfALoadWiredBackwards) {
+  EXPECT_THAT(all_found(wired_backwards("load X 6 W")), ElementsAre("reversed-polarity X"));
+}
+
 TEST(ReversedPolarity, MindsElectronicsAlone) {
   EXPECT_TRUE(fires("reversed-polarity", wired_backwards("load X 6 W")));
   EXPECT_TRUE(fires("reversed-polarity", wired_backwards("load X 0.5 A constant-current")));

@@ -105,8 +105,8 @@ TEST(OverloadedWire, TakesWarmthIntoAccount) {
   const auto plan = [](double drawn) {
     return drawing(drawn,
                    "place BOX\nplace ENGINE ambient 55 C\nleg BOX to ENGINE 0.5 m\nsplice SP1 2 ways 90 A at BOX\n"
-                   "splice SP2 2 ways 90 A at ENGINE\nwire A0 PB to SP1 6 AWG red 0.1 m\n"
-                   "wire A1 SP1 to SP2 8 AWG red insulation 75 C\nwire A3 SP2 to X+ 6 AWG red 0.1 m\n"
+                   "splice SP2 2 ways 90 A at ENGINE\nwire A0 PB to SP1 6 AWG red insulation 90 C 0.1 m\n"
+                   "wire A1 SP1 to SP2 8 AWG red insulation 75 C\nwire A3 SP2 to X+ 6 AWG red insulation 90 C 0.1 m\n"
                    "wire A2 X- to NB 2 AWG black 0.1 m\n");
   };
   EXPECT_FALSE(fires("overloaded-wire", plan(29)));
@@ -114,7 +114,7 @@ TEST(OverloadedWire, TakesWarmthIntoAccount) {
   const auto a1 = std::ranges::find_if(findings, [](const Finding& finding) { return finding.subjects[0] == "A1"; });
   ASSERT_NE(a1, findings.end());
   EXPECT_NEAR(a1->values->may_be, 33.5, 1e-9);
-  EXPECT_THAT(a1->message, testing::HasSubstr("50 A x 0.67"));
+  EXPECT_THAT(a1->message, testing::HasSubstr("(x 0.67 where it is warm)"));
 }
 
 TEST(FuseTooSmall, CountsLastingLoadsOneAndAQuarterTimes) {

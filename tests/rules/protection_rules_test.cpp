@@ -81,7 +81,7 @@ TEST(GaugeMismatch, AsksForAThickerWireWhereTheSmallerFuseWouldOpen) {
   const auto findings = findings_of("gauge-mismatch", plan);
   ASSERT_EQ(findings.size(), 1u);
   // 7.5 A: 16 AWG may carry 8 A.
-  EXPECT_EQ(findings[0].mend, "make A1 16 AWG or thicker, which may carry 7.5 A");
+  EXPECT_EQ(findings[0].mend, "make A1 16 AWG or thicker, which may carry 8 A");
 }
 
 TEST(GaugeMismatch, AddsUpTheFusesOfTwoSupplies) {
