@@ -28,6 +28,7 @@ struct DiagramSheets {
   std::vector<Page> pages;
   std::vector<OutlineEntry> outline;
   std::vector<PlacedSheet> placement;       // one a page
+  std::vector<TemplateError> template_errors;  // not empty: a symbol file is bad, and nothing was drawn
 };
 
 DiagramSheets draw_diagram(const Plan& plan, const Routes& routes, const Circuit& circuit, const Study& study,

@@ -1,0 +1,30 @@
+// Puts blocks on pages in reading order.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "loomleaf/layout/geometry.h"
+
+namespace loomleaf {
+
+struct PackItem {
+  double width = 0.0, height = 0.0;
+  bool starts_page = false;
+};
+struct PackArea {
+  Box area;                       // of each page
+  std::optional<Box> keep_clear;  // of each page: the title block
+  double gap = 3.0;
+};
+struct PackedAt {
+  std::size_t page = 0;
+  Point at;  // upper left
+};
+
+// Each block goes to the highest free spot of the last page, the leftmost of these; one that fits nowhere opens the
+// next page. A block too large for any page stands alone at the upper left.
+std::vector<PackedAt> pack(const std::vector<PackItem>& items, const PackArea& area);
+
+}  // namespace loomleaf

@@ -1,0 +1,110 @@
+// Conductors and `on` joints as lines, and which of their ends stand at a repeated piece.
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "loomleaf/units/format.h"
+#include "parts.h"
+
+namespace loomleaf {
+namespace {
+
+std::string details_of(const FigureMaking& making, ConductorId id) {
+  const Conductor& conductor = making.plan.conductors[id];
+  const Run& run = making.plan.runs[conductor.run];
+  std::vector<std::string> words;
+  const bool first_core = run.conductors.empty() || run.conductors.front() == id;
+  if (first_core && run.size) words.push_back(to_text(*run.size));
+  if (first_core && !run.size && run.auto_size) words.push_back("auto");
+  if (conductor.colour) words.push_back(code_of(*conductor.colour));
+  if (first_core && conductor.run.value < making.routes.runs.size())
+    words.push_back(to_text(making.routes.runs[conductor.run].length));
+  if (first_core && run.bond) words.push_back("bond");
+  if (first_core && run.signal) words.push_back("signal");
+  if (first_core && run.later) words.push_back("later");
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : " ") + word;
+  return text;
+}
+
+}  // namespace
+
+void make_lines(FigureMaking& making) {
+  const Plan& plan = making.plan;
+  std::vector<ConductorId> conductors;
+  for (ConductorId id : plan.conductors.ids()) conductors.push_back(id);
+  // Cores keep the order they have in their cable.
+  std::stable_sort(conductors.begin(), conductors.end(), [&](ConductorId a, ConductorId b) {
+    return natural_less(plan.runs[plan.conductors[a].run].id, plan.runs[plan.conductors[b].run].id);
+  });
+  for (ConductorId id : conductors) {
+    const Conductor& conductor = plan.conductors[id];
+    const Run& run = plan.runs[conductor.run];
+    FigureLine line;
+    line.conductor = id;
+    line.left = making.end_of[conductor.from];
+    line.right = making.end_of[conductor.to];
+    line.id = conductor.id;
+    line.details = details_of(making, id);
+    if (run.is_cable) line.cable = conductor.run;
+    line.later = run.later;
+    making.figure.lines.add(std::move(line));
+  }
+  for (PieceId piece : making.figure.pieces.ids())
+    for (std::size_t i = 0; i < making.figure.pieces[piece].terminals.size(); ++i) {
+      const auto terminal = making.figure.pieces[piece].terminals[i].terminal;
+      const Item& item = plan.items[making.figure.pieces[piece].item];
+      if (!terminal || item.on_terminal != terminal || !item.on) continue;
+      FigureLine line;
+      line.left = making.end_of[*item.on];
+      line.right = {piece, i};
+      line.later = item.later;
+      making.figure.lines.add(std::move(line));
+    }
+}
+
+namespace {
+
+bool is_plain_source(const FigureMaking& making, const Piece& piece) {
+  return making.plan.items[piece.item].is<Source>();
+}
+
+// The node of a line's end.
+NodeId node_of(const FigureMaking& making, const LineEnd& end) {
+  return making.circuit.node_of[*making.figure.pieces[end.piece].terminals[end.terminal].terminal];
+}
+
+}  // namespace
+
+// Returns end at a short labelled piece of their bus, so that no lines run home across the sheet: all but those by
+// which the bus itself hangs together with its supply and with further buses. Metalwork is repeated everywhere.
+void choose_repeats(FigureMaking& making) {
+  WiringFigure& figure = making.figure;
+  std::map<std::pair<PieceId, std::size_t>, int> at_source;  // return lines that a source's terminal keeps
+  std::set<PieceId> reached;                                 // return buses that have their line to a supply
+  auto repeats = [&](const LineEnd& end, const LineEnd& other) {
+    const Piece& piece = figure.pieces[end.piece];
+    const Piece& far = figure.pieces[other.piece];
+    const Item& item = making.plan.items[piece.item];
+    if (item.is<Chassis>()) return true;
+    const NodeId node = node_of(making, end);
+    if (is_feed_node(making, node) || !is_return_node(making, node)) return false;
+    if (item.is<Bus>()) {
+      if (far.on_return && !making.plan.items[far.item].is<Chassis>()) return false;
+      if (is_plain_source(making, far)) return !reached.insert(end.piece).second;
+      return true;
+    }
+    if (is_plain_source(making, piece) && !far.on_return) return at_source[{end.piece, end.terminal}]++ > 0;
+    return false;
+  };
+  for (FigureLine& line : figure.lines) {
+    line.left_repeated = repeats(line.left, line.right);
+    line.right_repeated = !line.left_repeated && repeats(line.right, line.left);
+  }
+  for (const FigureLine& line : figure.lines) {
+    if (line.left_repeated) figure.pieces[line.left.piece].repeats = true;
+    if (line.right_repeated) figure.pieces[line.right.piece].repeats = true;
+  }
+}
+
+}  // namespace loomleaf

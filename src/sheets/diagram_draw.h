@@ -1,0 +1,48 @@
+// Draws placed blocks and tables of the wiring diagram on a page, and notes where everything stands.
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include "diagram_block.h"
+#include "loomleaf/sheets/diagram_sheets.h"
+
+namespace loomleaf {
+
+// A page in the making. Items, wires and texts drawn through it are noted in its placement.
+class DiagramPage {
+ public:
+  DiagramPage(Page& page, PlacedSheet& placed, const TextMeasure& type) : page_(page), placed_(placed), type_(type) {}
+
+  const TextMeasure& type() const { return type_; }
+  void text(Point at, const std::string& text, TextStyle style, const std::string& of);  // left end on the baseline
+  void symbol(const Symbol& symbol, Point origin, bool turned, int rows, int drawn_way, bool dashed);
+  void item(const std::string& id, const Box& box) { placed_.items.push_back({id, box}); }
+  void wire(const std::string& id, const std::vector<Point>& points) { placed_.wires.push_back({id, points}); }
+  void add(DrawingItem drawing) { page_.items.push_back(std::move(drawing)); }
+
+ private:
+  Page& page_;
+  PlacedSheet& placed_;
+  const TextMeasure& type_;
+};
+
+// Space between a block's frame and what it holds.
+struct BlockFrame {
+  double side = 3.0, below = 3.0;
+  double above = 7.0;  // with the block's title
+};
+
+// What a reference says where it stands: "2/C4".
+using Resolve = std::function<std::string(const Reference&)>;
+
+void draw_block(DiagramPage& page, const Block& block, Point corner, const BlockSource& source, const BlockFrame& frame,
+                const Resolve& resolve);
+
+// Where a line of a block stands on paper: at its tag.
+Point line_anchor(const Block& block, std::size_t edge, Point corner, const BlockFrame& frame);
+Point box_anchor(const Block& block, std::size_t box, Point corner, const BlockFrame& frame);
+
+std::string block_title(const WiringFigure& figure, const Block& block);
+
+}  // namespace loomleaf

@@ -1,0 +1,308 @@
+#include "diagram_tables.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "loomleaf/type/wrap.h"
+#include "loomleaf/units/format.h"
+
+namespace loomleaf {
+namespace {
+
+constexpr TextStyle kHeading{3.0, true};
+constexpr double kColumnGap = 3.0;
+constexpr const char* kWidestZone = "88/H8";
+
+// A cell of a table before it has a place.
+struct Entry {
+  std::string text;
+  TextStyle style = kSmallText;
+  std::optional<Reference> reference;
+  std::string of;
+};
+
+double width_of(const TextMeasure& type, const Entry& entry) {
+  return type.width(entry.reference ? kWidestZone : entry.text, entry.style);
+}
+
+class TableMaker {
+ public:
+  explicit TableMaker(const TextMeasure& type) : type_(type) {}
+
+  double row_height() const { return text_height(type_, kLargeText) + 0.6; }
+  double heading_height() const { return text_height(type_, kHeading) + 1.0; }
+
+  void heading(TableBlock& table, const std::string& text) const {
+    put(table, {0.0, type_.ascent(kHeading)}, {text, kHeading, std::nullopt, ""});
+    table.height = heading_height();
+  }
+
+  void put(TableBlock& table, Point at, const Entry& entry) const {
+    table.cells.push_back({at, entry.text, entry.style, entry.reference, entry.of});
+    table.width = std::max(table.width, at.x + width_of(type_, entry));
+  }
+
+  // Rows of entries below what the table holds; each column is as wide as its widest entry.
+  void rows(TableBlock& table, const std::vector<std::vector<Entry>>& rows, bool ruled) const {
+    std::vector<double> left{0.0};
+    for (std::size_t column = 0; !rows.empty() && column < rows.front().size(); ++column) {
+      double width = 0.0;
+      for (const auto& row : rows) width = std::max(width, width_of(type_, row[column]));
+      left.push_back(left.back() + width + kColumnGap);
+    }
+    for (const auto& row : rows) {
+      for (std::size_t column = 0; column < row.size(); ++column)
+        if (!row[column].text.empty() || row[column].reference)
+          put(table, {left[column], table.height + type_.ascent(kLargeText)}, row[column]);
+      table.height += row_height();
+      if (ruled) table.rules.push_back({{0.0, table.height - 0.3}, {left.back() - kColumnGap, table.height - 0.3}});
+    }
+    table.width = std::max(table.width, left.back() - kColumnGap);
+  }
+
+ private:
+  const TextMeasure& type_;
+};
+
+std::size_t rows_that_fit(const TableMaker& maker, double height) {
+  return static_cast<std::size_t>(std::max(1.0, std::floor((height - maker.heading_height()) / maker.row_height())));
+}
+
+std::vector<ItemId> sorted_items(const Plan& plan) {
+  std::vector<ItemId> items;
+  for (ItemId id : plan.items.ids()) items.push_back(id);
+  std::sort(items.begin(), items.end(),
+            [&](ItemId a, ItemId b) { return natural_less(plan.items[a].id, plan.items[b].id); });
+  return items;
+}
+
+std::map<ItemId, PieceId> first_pieces(const WiringFigure& figure) {
+  std::map<ItemId, PieceId> pieces;
+  for (PieceId id : figure.pieces.ids()) pieces.emplace(figure.pieces[id].item, id);
+  return pieces;
+}
+
+std::string working_current(const TableSource& source, ItemId device) {
+  double most = 0.0;
+  bool known = false;
+  for (BranchId id : source.circuit.branches.ids()) {
+    if (source.circuit.branches[id].item != device || id.value >= source.study.working.branches.size()) continue;
+    if (const auto& worst = source.study.working.branches[id]) {
+      most = std::max(most, std::fabs(worst->value.in(amperes)));
+      known = true;
+    }
+  }
+  return known ? to_text(amperes(std::round(most * 100.0) / 100.0)) : "-";
+}
+
+// The thinnest wire that is joined to an item.
+std::string thinnest_size(const Plan& plan, ItemId item) {
+  const Run* thinnest = nullptr;
+  for (const Conductor& conductor : plan.conductors) {
+    const Run& run = plan.runs[conductor.run];
+    const bool joined = plan.terminals[conductor.from].item == item || plan.terminals[conductor.to].item == item;
+    if (joined && run.size && (!thinnest || nominal_area(*run.size) < nominal_area(*thinnest->size))) thinnest = &run;
+  }
+  return thinnest ? to_text(*thinnest->size) : "-";
+}
+
+}  // namespace
+
+std::vector<TableBlock> fuse_schedule(const TableSource& source) {
+  const Plan& plan = source.blocks.plan;
+  const TableMaker maker(source.blocks.type);
+  const auto pieces = first_pieces(source.blocks.figure);
+  std::vector<std::vector<Entry>> rows;
+  for (ItemId id : sorted_items(plan)) {
+    const Item& item = plan.items[id];
+    const Device* device = item.as<Device>();
+    if (!device) continue;
+    const std::string rating = device->rating ? to_text(*device->rating) : "auto";
+    rows.push_back({{item.id, kLargeText, {}, item.id},
+                    {rating, kLargeText, {}, item.id},
+                    {device->family, kSmallText, {}, item.id},
+                    {source.blocks.type.fitted(item.description, kSmallText, 40.0), kSmallText, {}, item.id},
+                    {thinnest_size(plan, id), kSmallText, {}, item.id},
+                    {working_current(source, id), kSmallText, {}, item.id},
+                    {"", kSmallText, Reference{pieces.at(id), std::nullopt}, item.id}});
+  }
+  std::vector<TableBlock> tables;
+  const std::size_t at_once = rows_that_fit(maker, source.limits.height) - 1;
+  for (std::size_t first = 0; first < rows.size(); first += at_once) {
+    TableBlock table;
+    maker.heading(table, "Fuses and breakers");
+    std::vector<std::vector<Entry>> part{{{"", {}, {}, ""},
+                                          {"rating", {1.8, false}, {}, ""},
+                                          {"family", {1.8, false}, {}, ""},
+                                          {"protects", {1.8, false}, {}, ""},
+                                          {"thinnest wire", {1.8, false}, {}, ""},
+                                          {"works at", {1.8, false}, {}, ""},
+                                          {"zone", {1.8, false}, {}, ""}}};
+    part.insert(part.end(), rows.begin() + static_cast<std::ptrdiff_t>(first),
+                rows.begin() + static_cast<std::ptrdiff_t>(std::min(rows.size(), first + at_once)));
+    maker.rows(table, part, true);
+    tables.push_back(std::move(table));
+  }
+  return tables;
+}
+
+std::vector<TableBlock> where_to_find(const TableSource& source) {
+  const WiringFigure& figure = source.blocks.figure;
+  const Plan& plan = source.blocks.plan;
+  const TableMaker maker(source.blocks.type);
+  std::map<RunId, LineId> first_line;
+  for (LineId id : figure.lines.ids())
+    if (figure.lines[id].conductor) first_line.emplace(plan.conductors[*figure.lines[id].conductor].run, id);
+  std::vector<std::pair<RunId, LineId>> runs(first_line.begin(), first_line.end());
+  std::sort(runs.begin(), runs.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  double column = 0.0;
+  for (const auto& [run, line] : runs)
+    column = std::max(column, source.blocks.type.width(plan.runs[run].id, kLargeText));
+  column += 2.0 * kColumnGap + source.blocks.type.width(kWidestZone, kSmallText);
+  const auto columns =
+      static_cast<std::size_t>(std::max(1.0, std::floor(std::min(source.limits.width, 130.0) / column)));
+  std::vector<TableBlock> tables;
+  const std::size_t most_rows = rows_that_fit(maker, source.limits.height);
+  for (std::size_t first = 0; first < runs.size(); first += most_rows * columns) {
+    const std::size_t count = std::min(runs.size() - first, most_rows * columns);
+    const std::size_t height = (count + columns - 1) / columns;
+    std::vector<std::vector<Entry>> rows(height);
+    for (std::size_t i = 0; i < columns * height; ++i) {
+      auto& row = rows[i % height];
+      if (i / height >= (count + height - 1) / height) continue;
+      if (i < count) {
+        const auto& [run, line] = runs[first + i];
+        row.push_back({plan.runs[run].id, kLargeText, {}, plan.runs[run].id});
+        row.push_back({"", kSmallText, Reference{std::nullopt, line}, plan.runs[run].id});
+      } else {
+        row.insert(row.end(), 2, Entry{});
+      }
+    }
+    TableBlock table;
+    maker.heading(table, "Where to find each wire");
+    maker.rows(table, rows, false);
+    tables.push_back(std::move(table));
+  }
+  return tables;
+}
+
+std::vector<TableBlock> behind_covers(const TableSource& source) {
+  const Plan& plan = source.blocks.plan;
+  const TextMeasure& type = source.blocks.type;
+  std::vector<PlaceId> places;
+  for (PlaceId id : plan.places.ids())
+    if (!plan.places[id].cover.empty()) places.push_back(id);
+  std::sort(places.begin(), places.end(),
+            [&](PlaceId a, PlaceId b) { return natural_less(plan.places[a].id, plan.places[b].id); });
+  const double width = std::min(source.limits.width, 90.0), step = text_height(type, kSmallText);
+  TableMaker maker(type);
+  std::vector<TableBlock> tables;
+  for (PlaceId id : places) {
+    const Place& place = plan.places[id];
+    std::vector<std::string> names;
+    for (RunId run : plan.runs.ids()) {
+      if (run.value >= source.routes.runs.size()) continue;
+      const auto& touched = source.routes.runs[run].places;
+      if (std::find(touched.begin(), touched.end(), id) != touched.end()) names.push_back(plan.runs[run].id);
+    }
+    std::sort(names.begin(), names.end(), natural_less);
+    std::vector<std::string> items;
+    for (ItemId item : sorted_items(plan))
+      if (plan.items[item].standing && plan.items[item].standing->place == id) items.push_back(plan.items[item].id);
+    names.insert(names.end(), items.begin(), items.end());
+    if (names.empty()) continue;
+    std::string list;
+    for (const std::string& name : names) list += (list.empty() ? "" : " ") + name;
+    TableBlock table;
+    const std::string title = "Behind \"" + place.cover + "\"" + (place.removable ? "" : ", a fixed cover");
+    maker.put(table, {0.0, type.ascent(kLargeText)}, {type.fitted(title, kLargeText, width), kLargeText, {}, place.id});
+    table.height = text_height(type, kLargeText) + 0.4;
+    for (const std::string& part : wrapped(type, list, kSmallText, width, 40)) {
+      maker.put(table, {0.0, table.height + type.ascent(kSmallText)}, {part, kSmallText, {}, place.id});
+      table.height += step;
+    }
+    tables.push_back(std::move(table));
+  }
+  return tables;
+}
+
+std::vector<TableBlock> legend(const TableSource& source) {
+  const WiringFigure& figure = source.blocks.figure;
+  const TextMeasure& type = source.blocks.type;
+  std::set<std::string> used;
+  bool later = false, cables = false;
+  for (const Piece& piece : figure.pieces) {
+    used.insert(piece.symbol);
+    later = later || piece.later;
+  }
+  std::set<Colour> colours;
+  for (const FigureLine& line : figure.lines) {
+    later = later || line.later;
+    cables = cables || line.cable.has_value();
+    if (!line.conductor) continue;
+    if (const auto& colour = source.blocks.plan.conductors[*line.conductor].colour) {
+      colours.insert(colour->base);
+      if (colour->tracer) colours.insert(*colour->tracer);
+    }
+  }
+  std::vector<const Symbol*> symbols;
+  for (const std::string& name : used) symbols.push_back(&source.blocks.symbols.at(name));
+  std::stable_sort(symbols.begin(), symbols.end(),
+                   [](const Symbol* a, const Symbol* b) { return a->box.h < b->box.h; });
+
+  TableMaker maker(type);
+  TableBlock table;
+  maker.heading(table, "Signs");
+  constexpr double column = 44.0, text_left = 16.0;
+  const std::size_t columns =
+      std::max<std::size_t>(1, std::min<std::size_t>(3, static_cast<std::size_t>(source.limits.width / column)));
+  for (std::size_t first = 0; first < symbols.size(); first += columns) {
+    double height = 4.0;
+    const std::size_t end = std::min(symbols.size(), first + columns);
+    for (std::size_t i = first; i < end; ++i) height = std::max(height, symbols[i]->box.h);
+    for (std::size_t i = first; i < end; ++i) {
+      const Symbol& symbol = *symbols[i];
+      const double x = static_cast<double>(i - first) * column;
+      table.symbols.push_back({{x + (14.0 - symbol.box.w) / 2.0 - symbol.box.x,
+                                table.height + (height - symbol.box.h) / 2.0 - symbol.box.y},
+                               &symbol});
+      maker.put(table, {x + text_left, table.height + height / 2.0 + 0.9},
+                {type.fitted(symbol.title, kSmallText, column - text_left - 1.0), kSmallText, {}, ""});
+    }
+    table.height += height + 1.4;
+  }
+  std::string codes;
+  for (Colour colour : colours)
+    codes += (codes.empty() ? "" : "   ") + std::string(code_of(colour)) + " " + std::string(name_of(colour));
+  std::vector<std::string> notes;
+  if (!codes.empty()) notes.push_back("Colours: " + codes);
+  notes.emplace_back("Lines that meet at a dot are joined; lines that cross without one are not.");
+  notes.emplace_back(
+      "C4 is the zone, 2/C4 the zone on sheet 2. A bar or small circle with a name is the item that stands in the zone "
+      "beside it.");
+  if (cables) notes.emplace_back("A ring ties the cores of one cable.");
+  if (later) notes.emplace_back("Dashed: planned for later, not fitted.");
+  const double width = static_cast<double>(columns) * column;
+  for (const std::string& note : notes)
+    for (const std::string& part : wrapped(type, note, kSmallText, width, 4)) {
+      maker.put(table, {0.0, table.height + type.ascent(kSmallText)}, {part, kSmallText, {}, ""});
+      table.height += text_height(type, kSmallText);
+    }
+  return {table};
+}
+
+void draw_table(DiagramPage& page, const TableBlock& table, Point corner, const Resolve& resolve) {
+  for (const TableRule& rule : table.rules)
+    page.add(line({corner.x + rule.from.x, corner.y + rule.from.y}, {corner.x + rule.to.x, corner.y + rule.to.y},
+                  {0.15, {}, {}, false}));
+  for (const TableSymbol& symbol : table.symbols)
+    page.symbol(*symbol.symbol, {corner.x + symbol.at.x, corner.y + symbol.at.y}, false, 1, 1, false);
+  for (const TableCell& cell : table.cells) {
+    const std::string text = cell.reference ? resolve(*cell.reference) : cell.text;
+    if (!text.empty()) page.text({corner.x + cell.at.x, corner.y + cell.at.y}, text, cell.style, cell.of);
+  }
+}
+
+}  // namespace loomleaf
