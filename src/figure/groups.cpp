@@ -43,6 +43,14 @@ std::vector<std::size_t> groups_by_item(const FigureMaking& making) {
   return group;
 }
 
+// A line between groups is drawn with the circuit, of two circuits with the one further out.
+void draw_in(WiringFigure& figure) {
+  for (FigureLine& line : figure.lines) {
+    const std::size_t left = figure.pieces[line.left.piece].group, right = figure.pieces[line.right.piece].group;
+    line.group = right != 0 ? right : left;
+  }
+}
+
 }  // namespace
 
 void assign_groups(FigureMaking& making) {
@@ -74,10 +82,24 @@ void assign_groups(FigureMaking& making) {
     else if (left.group == 0 && met[line.left.piece] == none && by_item[left.item.value] == 0 && line.conductor)
       left.group = right.group;
   }
-  // A line between groups is drawn with the circuit, of two circuits with the one further out.
-  for (FigureLine& line : figure.lines) {
-    const std::size_t left = figure.pieces[line.left.piece].group, right = figure.pieces[line.right.piece].group;
-    line.group = right != 0 ? right : left;
+  draw_in(figure);
+  // What serves several circuits in name alone (a single circuit's battery) stands with that circuit.
+  for (bool moved = true; moved;) {
+    moved = false;
+    IndexedList<PieceOf, std::optional<std::size_t>> all(figure.pieces.size());
+    for (const FigureLine& line : figure.lines)
+      for (PieceId piece : {line.left.piece, line.right.piece}) {
+        if (!all[piece])
+          all[piece] = line.group;
+        else if (*all[piece] != line.group)
+          all[piece] = 0;
+      }
+    for (PieceId id : figure.pieces.ids())
+      if (figure.pieces[id].group == 0 && all[id].value_or(0) > 0) {
+        figure.pieces[id].group = *all[id];
+        moved = true;
+      }
+    if (moved) draw_in(figure);
   }
 }
 

@@ -1,7 +1,6 @@
 // Conductors and `on` joints as lines, and which of their ends stand at a repeated piece.
 #include <algorithm>
 #include <map>
-#include <set>
 
 #include "loomleaf/units/format.h"
 #include "parts.h"
@@ -65,10 +64,6 @@ void make_lines(FigureMaking& making) {
 
 namespace {
 
-bool is_plain_source(const FigureMaking& making, const Piece& piece) {
-  return making.plan.items[piece.item].is<Source>();
-}
-
 // The node of a line's end.
 NodeId node_of(const FigureMaking& making, const LineEnd& end) {
   return making.circuit.node_of[*making.figure.pieces[end.piece].terminals[end.terminal].terminal];
@@ -81,25 +76,20 @@ NodeId node_of(const FigureMaking& making, const LineEnd& end) {
 void choose_repeats(FigureMaking& making) {
   WiringFigure& figure = making.figure;
   std::map<std::pair<PieceId, std::size_t>, int> at_source;  // return lines that a source's terminal keeps
-  std::set<PieceId> reached;                                 // return buses that have their line to a supply
-  auto repeats = [&](const LineEnd& end, const LineEnd& other) {
-    const Piece& piece = figure.pieces[end.piece];
+  auto repeats = [&](LineId id, const LineEnd& end, const LineEnd& other) {
     const Piece& far = figure.pieces[other.piece];
-    const Item& item = making.plan.items[piece.item];
+    const Item& item = making.plan.items[figure.pieces[end.piece].item];
     if (item.is<Chassis>()) return true;
+    if (making.plan.items[far.item].is<Chassis>()) return false;
     const NodeId node = node_of(making, end);
     if (is_feed_node(making, node) || !is_return_node(making, node)) return false;
-    if (item.is<Bus>()) {
-      if (far.on_return && !making.plan.items[far.item].is<Chassis>()) return false;
-      if (is_plain_source(making, far)) return !reached.insert(end.piece).second;
-      return true;
-    }
-    if (is_plain_source(making, piece) && !far.on_return) return at_source[{end.piece, end.terminal}]++ > 0;
-    return false;
+    if (item.is<Bus>()) return !far.on_return && making.return_line[end.piece] != id;
+    return item.is<Source>() && !far.on_return && at_source[{end.piece, end.terminal}]++ > 0;
   };
-  for (FigureLine& line : figure.lines) {
-    line.left_repeated = repeats(line.left, line.right);
-    line.right_repeated = !line.left_repeated && repeats(line.right, line.left);
+  for (LineId id : figure.lines.ids()) {
+    FigureLine& line = figure.lines[id];
+    line.left_repeated = repeats(id, line.left, line.right);
+    line.right_repeated = !line.left_repeated && repeats(id, line.right, line.left);
   }
   for (const FigureLine& line : figure.lines) {
     if (line.left_repeated) figure.pieces[line.left.piece].repeats = true;

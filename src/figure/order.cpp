@@ -12,7 +12,11 @@ constexpr double unmet = -1.0;
 class Ranking {
  public:
   explicit Ranking(FigureMaking& making)
-      : making_(making), rank_(making.figure.pieces.size(), unmet), lines_(making.figure.pieces.size()) {
+      : making_(making),
+        rank_(making.figure.pieces.size(), unmet),
+        met_by_(making.figure.pieces.size()),
+        lines_(making.figure.pieces.size()) {
+    making.return_line = IndexedList<PieceOf, std::optional<LineId>>(making.figure.pieces.size());
     for (LineId id : making_.figure.lines.ids()) {
       const FigureLine& line = making_.figure.lines[id];
       lines_[line.left.piece].push_back(id);
@@ -20,12 +24,12 @@ class Ranking {
     }
   }
 
-  // Feed first, from the supplies' +; then what only a return reaches, close behind the supply it belongs to; then the
-  // rest, from what is known outwards.
+  // Feed first, from the supplies' +; then what only a return reaches, close behind the supply (or the dimmer,
+  // converter or pole) it hangs on; then the rest, from what is known outwards.
   void run() {
     std::deque<PieceId> reached;
     for (PieceId id : making_.figure.pieces.ids())
-      if (making_.plan.items[making_.figure.pieces[id].item].is<Source>() && is_main(id)) meet(id, 0.0, reached);
+      if (is_source(id)) meet(id, 0.0, reached);
     spread(reached, 1.0, [&](const FigureLine& line) { return is_feed(line.left) || is_feed(line.right); });
     spread_returns();
     for (PieceId id : making_.figure.pieces.ids())
@@ -44,6 +48,10 @@ class Ranking {
  private:
   // Not one of an item's further terminals.
   bool is_main(PieceId id) const { return making_.figure.pieces[id].form != PieceForm::bar; }
+
+  bool is_source(PieceId id) const {
+    return is_main(id) && making_.plan.items[making_.figure.pieces[id].item].is<Source>();
+  }
 
   NodeId node(const LineEnd& end) const {
     return making_.circuit.node_of[*making_.figure.pieces[end.piece].terminals[end.terminal].terminal];
@@ -64,7 +72,9 @@ class Ranking {
         const FigureLine& line = making_.figure.lines[id];
         if (!passes(line)) continue;
         const PieceId other = line.left.piece == at ? line.right.piece : line.left.piece;
-        if (rank_[other] == unmet) meet(other, rank_[at] + step, reached);
+        if (rank_[other] != unmet) continue;
+        meet(other, rank_[at] + step, reached);
+        met_by_[other] = id;
       }
     }
   }
@@ -76,8 +86,9 @@ class Ranking {
   void spread_returns() {
     std::deque<PieceId> roots;
     for (PieceId id : making_.figure.pieces.ids()) {
-      const Item& item = making_.plan.items[making_.figure.pieces[id].item];
-      if (rank_[id] != unmet && is_main(id) && (item.is<Source>() || item.is<Converter>())) roots.push_back(id);
+      const PieceForm form = making_.figure.pieces[id].form;
+      const bool passes_returns = form == PieceForm::through || form == PieceForm::along || is_source(id);
+      if (rank_[id] != unmet && passes_returns) roots.push_back(id);
     }
     sort_by_rank(roots);
     std::vector<PieceId> before;
@@ -87,7 +98,10 @@ class Ranking {
       spread(reached, 0.001,
              [&](const FigureLine& line) { return !is_feed(line.left) && is_return_node(making_, node(line.left)); });
       for (PieceId id : making_.figure.pieces.ids())
-        if (known[id.value] == unmet && rank_[id] != unmet) making_.figure.pieces[id].on_return = true;
+        if (known[id.value] == unmet && rank_[id] != unmet) {
+          making_.figure.pieces[id].on_return = true;
+          making_.return_line[id] = met_by_[id];
+        }
     }
   }
 
@@ -100,6 +114,7 @@ class Ranking {
 
   FigureMaking& making_;
   IndexedList<PieceOf, double> rank_;
+  IndexedList<PieceOf, LineId> met_by_;
   IndexedList<PieceOf, std::vector<LineId>> lines_;
 };
 

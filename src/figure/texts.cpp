@@ -1,6 +1,8 @@
 // What stands beside each piece: its ID and rating large, then what it is, where it is and what hides it.
 #include <fmt/format.h>
 
+#include <set>
+
 #include "loomleaf/units/format.h"
 #include "parts.h"
 
@@ -63,6 +65,16 @@ std::string hidden_text(const Plan& plan, const Item& item) {
   return fmt::format("{} {}", place.removable ? "under" : "hidden:", place.cover);
 }
 
+// Statements and groups of the joints on the feed side: the joint beside one, of the same statement, need not say it
+// all again.
+std::set<std::pair<std::uint32_t, std::size_t>> joints_on_feed(const FigureMaking& making) {
+  std::set<std::pair<std::uint32_t, std::size_t>> joints;
+  for (const Piece& piece : making.figure.pieces)
+    if (piece.form == PieceForm::bar && !piece.on_return)
+      joints.emplace(making.plan.items[piece.item].span.begin, piece.group);
+  return joints;
+}
+
 void add(Piece& piece, std::string text, bool large = false) {
   if (!text.empty()) piece.texts.push_back({std::move(text), large});
 }
@@ -70,12 +82,15 @@ void add(Piece& piece, std::string text, bool large = false) {
 }  // namespace
 
 void write_texts(FigureMaking& making) {
+  const std::set<std::pair<std::uint32_t, std::size_t>> feed_joints = joints_on_feed(making);
   for (Piece& piece : making.figure.pieces) {
     const Item& item = making.plan.items[piece.item];
     const bool coil = piece.symbol == "coil", further = piece.symbol == "terminal";
     add(piece, piece.short_name, true);
     if (further) continue;
     if (!coil) add(piece, std::visit(RatingText{}, item.data), true);
+    if (piece.form == PieceForm::bar && piece.on_return && feed_joints.count({item.span.begin, piece.group}) > 0)
+      continue;
     const FigureGroup& group = making.figure.groups[piece.group];
     std::string what = kind_text(item);
     if (item.description != group.title && !coil)

@@ -78,16 +78,17 @@ std::vector<double> assign_heights(const Ordering& ordering, const LayoutSpacing
   }
   settle(blocks, order);
 
-  // Long edges straight through first, then whatever else, from the left and from the top.
+  // Long edges straight through first, then those that arrive at a box's own rail, then the rest.
+  const auto rank = [&](const Segment& segment) {
+    const bool passes = ordering.nodes[segment.from].kind == LayerNode::Kind::pass &&
+                        ordering.nodes[segment.to].kind == LayerNode::Kind::pass;
+    return passes ? 0 : segment.to_y == 0.0 && segment.from_y == 0.0 ? 1 : 2;
+  };
   std::vector<const Segment*> wishes;
-  for (const bool passing : {true, false})
-    for (const auto& channel : ordering.channels)
-      for (std::size_t s : channel) {
-        const Segment& segment = ordering.segments[s];
-        const bool both_pass = ordering.nodes[segment.from].kind == LayerNode::Kind::pass &&
-                               ordering.nodes[segment.to].kind == LayerNode::Kind::pass;
-        if (both_pass == passing) wishes.push_back(&segment);
-      }
+  for (const auto& channel : ordering.channels)
+    for (std::size_t s : channel) wishes.push_back(&ordering.segments[s]);
+  std::stable_sort(wishes.begin(), wishes.end(),
+                   [&](const Segment* a, const Segment* b) { return rank(*a) < rank(*b); });
   for (const Segment* wish : wishes) {
     const std::size_t a = blocks.block[wish->from], b = blocks.block[wish->to];
     if (a == b) continue;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <limits>
+#include <map>
 
 #include "loomleaf/layout/layered.h"
 
@@ -38,6 +39,12 @@ Layering assign_layers(const LayoutGraph& graph) {
       int& layer = layering.of_box[graph.edges[edge].to];
       layer = std::max(layer, layering.of_box[box] + 1);
     }
+  std::map<int, int> bundle_start;  // the leftmost layer from which another edge of a bundle leaves
+  for (const LayoutEdge& edge : graph.edges)
+    if (edge.bundle >= 0 && in_count[edge.from] > 0) {
+      const auto start = bundle_start.emplace(edge.bundle, layering.of_box[edge.from]).first;
+      start->second = std::min(start->second, layering.of_box[edge.from]);
+    }
   for (auto box = order.rbegin(); box != order.rend(); ++box) {
     if (out[*box].empty()) continue;
     const LayoutBox::Lean lean = graph.boxes[*box].lean;
@@ -46,6 +53,10 @@ Layering assign_layers(const LayoutGraph& graph) {
     if (!goes_right) continue;
     int layer = std::numeric_limits<int>::max();
     for (std::size_t edge : out[*box]) layer = std::min(layer, layering.of_box[graph.edges[edge].to] - 1);
+    // What only starts an edge of a bundle starts it beside the others.
+    if (in_count[*box] == 0 && out[*box].size() == 1)
+      if (const auto start = bundle_start.find(graph.edges[out[*box].front()].bundle); start != bundle_start.end())
+        layer = std::min(layer, start->second);
     layering.of_box[*box] = layer;
   }
   int first = std::numeric_limits<int>::max();

@@ -30,6 +30,7 @@ class Router {
     placement_.layer_of_box = layering_.of_box;
     placement_.crossings = count_crossings(ordering_);
     find_sides();
+    find_tied_channels();
     measure_bars();
     for (const auto& channel : ordering_.channels) channel_tracks_.push_back(tracks_of(channel));
     place_columns();
@@ -122,7 +123,7 @@ class Router {
       for (std::size_t s : ordering_.channels[layer]) {
         const LayoutEdge& edge = graph_.edges[ordering_.segments[s].edge];
         if (starts_here(s)) tag = std::max(tag, edge.tag_width);
-        tied = tied || (edge.bundle >= 0 && (starts_here(s) || ends_here(s)));
+        tied = tied || (edge.bundle >= 0 && (ties_start(s) || ties_end(s)));
       }
       c.tracks = c.boxes_end + (channel_tracks_[layer].count > 0 ? spacing_.track : 0.5);
       c.first_tie = c.tracks + std::max(channel_tracks_[layer].count - 1, 0) * spacing_.track + 1.0;
@@ -138,6 +139,32 @@ class Router {
   }
   bool ends_here(std::size_t s) const {
     return ordering_.nodes[ordering_.segments[s].to].kind != LayerNode::Kind::pass;
+  }
+
+  // A bundle is tied where all its edges run: from the channel where the last of them starts to where the first ends.
+  // One whose edges never run together is tied edge by edge.
+  void find_tied_channels() {
+    for (const LayoutEdge& edge : graph_.edges) {
+      if (edge.bundle < 0) continue;
+      const int start = layering_.of_box[edge.from], end = layering_.of_box[edge.to] - 1;
+      const auto [range, is_new] = together_.emplace(edge.bundle, std::pair{start, end});
+      if (is_new) continue;
+      range->second = {std::max(range->second.first, start), std::min(range->second.second, end)};
+    }
+  }
+  std::optional<std::pair<int, int>> together(std::size_t s) const {
+    const auto range = together_.find(graph_.edges[ordering_.segments[s].edge].bundle);
+    if (range == together_.end() || range->second.first > range->second.second) return std::nullopt;
+    return range->second;
+  }
+  int channel_of(std::size_t s) const { return ordering_.nodes[ordering_.segments[s].from].layer; }
+  bool ties_start(std::size_t s) const {
+    const auto range = together(s);
+    return range ? channel_of(s) == range->first : starts_here(s);
+  }
+  bool ties_end(std::size_t s) const {
+    const auto range = together(s);
+    return range ? channel_of(s) == range->second : ends_here(s);
   }
 
   // What has nothing to its left stands at the right of its column, what has nothing to its right at the left.
@@ -169,8 +196,8 @@ class Router {
       if (starts_here(s) && edge.tag_width > 0.0)
         placement_.edges[segment.edge].tag = Point{c.tags + spacing_.tag_gap, to_y(segment)};
       if (edge.bundle < 0) continue;
-      if (starts_here(s)) starting[edge.bundle].push_back(to_y(segment));
-      if (ends_here(s)) ending[edge.bundle].push_back(to_y(segment));
+      if (ties_start(s)) starting[edge.bundle].push_back(to_y(segment));
+      if (ties_end(s)) ending[edge.bundle].push_back(to_y(segment));
     }
     std::sort(all.begin(), all.end());
     add_ties(starting, c.first_tie + spacing_.ring / 2.0, all);
@@ -224,6 +251,7 @@ class Router {
   std::vector<bool> has_left_, has_right_;
   std::vector<int> bar_track_, bar_tracks_;
   std::vector<double> label_tap_;
+  std::map<int, std::pair<int, int>> together_;  // channels in which all edges of a bundle run
   std::vector<ChannelTracks> channel_tracks_;
   std::vector<LayerColumns> columns_;
   std::map<std::size_t, std::vector<Point>> bends_;  // by segment

@@ -1,5 +1,7 @@
 #include "diagram_block.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <set>
@@ -67,10 +69,21 @@ class GraphMaker {
     const PieceId other = line.left.piece == end.piece ? line.right.piece : line.left.piece;
     entry.name = feeds_circuit ? group.id : line.conductor ? line.id : source_.figure.pieces[other].short_name;
     if (feeds_circuit && !source_.figure.pieces[end.piece].on_return) entry.what = group.title;
-    entry.target.line = id;
+    entry.target = Reference{std::nullopt, id};
+    entry.is_circuit = feeds_circuit;
     auto& entries = references_[{end.piece, end.terminal}];
     if (std::none_of(entries.begin(), entries.end(), [&](const ReferenceEntry& e) { return e.name == entry.name; }))
       entries.push_back(std::move(entry));
+  }
+
+  // Returns of many circuits are said in one line; each circuit names its bus where it ends.
+  void gather_returns(PieceId piece, std::vector<ReferenceEntry>& entries) const {
+    const auto circuits =
+        std::count_if(entries.begin(), entries.end(), [](const ReferenceEntry& e) { return e.is_circuit; });
+    if (!source_.figure.pieces[piece].on_return || circuits <= 3) return;
+    entries.erase(std::remove_if(entries.begin(), entries.end(), [](const ReferenceEntry& e) { return e.is_circuit; }),
+                  entries.end());
+    entries.push_back({"", fmt::format("returns of {} circuits", circuits), std::nullopt, false});
   }
 
   std::size_t add_box(MeasuredBox made) {
@@ -116,6 +129,7 @@ class GraphMaker {
   }
 
   void add_references(PieceId piece, std::size_t terminal, std::vector<ReferenceEntry>& entries) {
+    gather_returns(piece, entries);
     std::sort(entries.begin(), entries.end(),
               [](const ReferenceEntry& a, const ReferenceEntry& b) { return natural_less(a.name, b.name); });
     const bool at_left = side_of(source_.figure.pieces[piece], terminal) == TerminalSide::left;

@@ -7,8 +7,9 @@
 namespace loomleaf {
 namespace {
 
-constexpr double kTextWidth = 34.0;  // of what stands beside an item, before it is broken
-constexpr double kTextGap = 0.9;     // from a text to a symbol or line
+constexpr double kTextWidth = 34.0;   // of what stands beside an item, before it is broken
+constexpr double kTextGap = 0.9;      // from a text to a symbol or line
+constexpr double kJointWidth = 22.0;  // the same at a joint, whose column would get wide for it
 constexpr double kZoneGap = 1.2;
 constexpr double kMarkGap = 0.7;  // from a terminal's mark to its line
 constexpr const char* kWidestZone = "88/H8";
@@ -22,9 +23,10 @@ struct LabelLine {
 // The lines beside a piece: its large texts on one line as far as they go, the others broken.
 std::vector<LabelLine> label_lines(const BlockSource& source, const Piece& piece) {
   std::vector<LabelLine> lines;
+  const double width = piece.symbol == "splice" ? kJointWidth : kTextWidth;
   for (const FigureText& text : piece.texts) {
     if (!text.large) {
-      for (const std::string& part : wrapped(source.type, text.text, kSmallText, kTextWidth, 2))
+      for (const std::string& part : wrapped(source.type, text.text, kSmallText, width, 3))
         lines.push_back({part, kSmallText});
       continue;
     }
@@ -149,7 +151,7 @@ class PieceMeasure {
   void above_and_below() {
     std::vector<LabelLine> above, below;
     for (const LabelLine& line : lines_) {
-      const bool single = piece_.form == PieceForm::along;
+      const bool single = piece_.form == PieceForm::along || piece_.form == PieceForm::selector;
       const bool goes_below = single ? piece_.on_return : line.style == kSmallText;
       (goes_below ? below : above).push_back(line);
     }
@@ -227,23 +229,26 @@ MeasuredBox measure_repeated(const BlockSource& source, PieceId id, std::size_t 
   const Symbol& symbol =
       source.symbols.at(piece.symbol == "bus" || piece.symbol == "chassis" ? piece.symbol : "terminal");
   const double name_width = type.width(name, kLargeText), zone_width = type.width(kWidestZone, kSmallText);
-  const double text = name_width + kZoneGap + zone_width;
+  const double text = std::max(name_width, zone_width);
   MeasuredBox made;
   made.box.kind = BlockBox::Kind::repeated;
   made.box.piece = id;
   made.box.terminal = terminal;
   made.box.symbol = &symbol;
   made.box.symbol_at.x = at_left ? text + kTextGap - symbol.box.x : -symbol.box.x;
-  const double text_x = at_left ? 0.0 : symbol.box.w + kTextGap;
-  const double name_y = type.ascent(kLargeText) - text_height(type, kLargeText) / 2.0;
-  const double zone_x = at_left ? text_x : text_x + name_width + kZoneGap,
-               name_x = at_left ? text_x + zone_width + kZoneGap : text_x;
-  made.box.texts = {{{name_x, name_y}, name, kLargeText, std::nullopt},
-                    {{zone_x, name_y}, "", kSmallText, Reference{id, std::nullopt}}};
+  // The name on one half, its zone below it, both beside the symbol.
+  const double text_x = at_left ? 0.0 : symbol.box.w + kTextGap, spare = at_left ? text - name_width : 0.0;
+  const double zone_spare = at_left ? text - zone_width : 0.0;
+  const double height = text_height(type, kLargeText) + text_height(type, kSmallText);
+  const double top = -text_height(type, kLargeText) / 2.0 - 0.6;
+  made.box.texts = {{{text_x + spare, top + type.ascent(kLargeText)}, name, kLargeText, std::nullopt},
+                    {{text_x + zone_spare, top + text_height(type, kLargeText) + type.ascent(kSmallText)},
+                     "",
+                     kSmallText,
+                     Reference{id, std::nullopt}}};
   made.size.width = text + kTextGap + symbol.box.w;
-  const double half_text = text_height(type, kLargeText) / 2.0;
-  made.size.above = std::max(half_text, -symbol.box.y);
-  made.size.below = std::max(half_text, symbol.box.bottom());
+  made.size.above = std::max(-top, -symbol.box.y);
+  made.size.below = std::max(height + top, symbol.box.bottom());
   // A line ends in the middle of a bar, at the edge of a small circle.
   const double edge =
       symbol.name == "terminal" ? (at_left ? symbol.box.right() : symbol.box.x) : symbol.ports.at("node").x;
@@ -272,11 +277,12 @@ MeasuredBox measure_references(const BlockSource& source, PieceId id, std::size_
       whats.push_back(type.fitted(entries[i].what, kSmallText, kTextWidth));
       what_width = std::max(what_width, type.width(whats.back(), kSmallText));
     }
-    const double zone_x = x + name_width + kZoneGap, what_x = zone_x + zone_width + kZoneGap;
+    const double zone_x = x + name_width + kZoneGap;
+    const double what_x = name_width > 0.0 ? zone_x + zone_width + kZoneGap : x;
     for (std::size_t i = first; i < end; ++i) {
       const double y = top + pitch * static_cast<double>(i - first) + type.ascent(kLargeText);
-      made.box.texts.push_back({{x, y}, entries[i].name, kLargeText, std::nullopt});
-      made.box.texts.push_back({{zone_x, y}, "", kSmallText, entries[i].target});
+      if (!entries[i].name.empty()) made.box.texts.push_back({{x, y}, entries[i].name, kLargeText, std::nullopt});
+      if (entries[i].target) made.box.texts.push_back({{zone_x, y}, "", kSmallText, entries[i].target});
       if (!whats[i - first].empty())
         made.box.texts.push_back({{what_x, y}, whats[i - first], kSmallText, std::nullopt});
     }

@@ -12,7 +12,8 @@ namespace loomleaf {
 struct ReferenceEntry {
   std::string name;  // "F1", "W12"
   std::string what;  // "Reading lamps"
-  Reference target;
+  std::optional<Reference> target;
+  bool is_circuit = false;
 };
 
 struct MeasuredBox {

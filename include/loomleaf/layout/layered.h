@@ -41,10 +41,10 @@ struct LayoutGraph {
 };
 
 struct LayoutSpacing {
-  double row_gap = 1.6;  // between what lies one above the other
+  double row_gap = 1.2;  // between what lies one above the other
   double track = 2.2;    // between vertical lines
-  double ring = 3.2;     // room for the tie of a bundle at each end of a channel
-  double tag_gap = 0.8;  // beside a tag
+  double ring = 2.8;     // room for the tie of a bundle at each end of a channel
+  double tag_gap = 0.5;  // beside a tag
 };
 
 // --- the products of the stages ---
