@@ -27,10 +27,12 @@ class Ranking {
   // Feed first, from the supplies' +; then what only a return reaches, close behind the supply (or the dimmer,
   // converter or pole) it hangs on; then the rest, from what is known outwards.
   void run() {
-    std::deque<PieceId> reached;
+    const auto feeds = [&](const FigureLine& line) { return is_feed(line.left) || is_feed(line.right); };
+    std::deque<PieceId> reached, limited;
     for (PieceId id : making_.figure.pieces.ids())
-      if (is_source(id)) meet(id, 0.0, reached);
-    spread(reached, 1.0, [&](const FigureLine& line) { return is_feed(line.left) || is_feed(line.right); });
+      if (is_source(id)) is_battery(id) ? meet(id, 0.0, reached) : follow_chain(id, limited);
+    spread(reached, 1.0, feeds);
+    spread(limited, 1.0, feeds);
     spread_returns();
     for (PieceId id : making_.figure.pieces.ids())
       if (rank_[id] != unmet) reached.push_back(id);
@@ -51,6 +53,26 @@ class Ranking {
 
   bool is_source(PieceId id) const {
     return is_main(id) && making_.plan.items[making_.figure.pieces[id].item].is<Source>();
+  }
+
+  bool is_battery(PieceId id) const {
+    return !making_.plan.items[making_.figure.pieces[id].item].as<Source>()->is_limited();
+  }
+
+  // What a charger feeds through alone, up to the first joint, stands to the left with it.
+  void follow_chain(PieceId source, std::deque<PieceId>& reached) {
+    meet(source, 0.0, reached);
+    for (std::optional<PieceId> at = source; at;) {
+      std::optional<PieceId> next;
+      for (LineId id : lines_[*at]) {
+        const FigureLine& line = making_.figure.lines[id];
+        const PieceId other = line.left.piece == *at ? line.right.piece : line.left.piece;
+        const bool goes_on = making_.figure.pieces[other].form == PieceForm::along && lines_[other].size() == 2;
+        if (rank_[other] == unmet && goes_on && (is_feed(line.left) || is_feed(line.right))) next = other;
+      }
+      if (next) meet(*next, rank_[*at] + 0.01, reached);
+      at = next;
+    }
   }
 
   NodeId node(const LineEnd& end) const {

@@ -36,21 +36,34 @@ Visit walk(const LayoutGraph& graph, const Layering& layering) {
   }
   Visit visit{std::vector<std::size_t>(graph.boxes.size(), unmet), std::vector<std::size_t>(graph.edges.size(), unmet)};
   std::size_t time = 0;
+  const auto meet = [&](std::size_t box) {
+    visit.boxes[box] = time++;
+    for (const auto* edges : {&left[box], &right[box]})
+      for (std::size_t edge : *edges)
+        if (visit.edges[edge] == unmet) visit.edges[edge] = time++;
+  };
   std::vector<std::size_t> stack;
+  const auto go_right_of = [&](std::size_t box) {
+    for (auto edge = right[box].rbegin(); edge != right[box].rend(); ++edge) stack.push_back(graph.edges[*edge].to);
+  };
+  // With each box, all that comes in from the left beside the way taken; then what goes on to its right, from the top;
+  // what else goes on from the boxes to its left comes last.
   for (std::size_t root : roots) {
     stack.push_back(root);
     while (!stack.empty()) {
       const std::size_t box = stack.back();
       stack.pop_back();
       if (visit.boxes[box] != unmet) continue;
-      visit.boxes[box] = time++;
-      // First what comes in beside the way taken, then what goes on, from the top.
-      for (auto edge = right[box].rbegin(); edge != right[box].rend(); ++edge) stack.push_back(graph.edges[*edge].to);
-      for (auto edge = left[box].rbegin(); edge != left[box].rend(); ++edge) stack.push_back(graph.edges[*edge].from);
-      for (std::size_t edge : left[box])
-        if (visit.edges[edge] == unmet) visit.edges[edge] = time++;
-      for (std::size_t edge : right[box])
-        if (visit.edges[edge] == unmet) visit.edges[edge] = time++;
+      std::vector<std::size_t> beside{box};
+      meet(box);
+      for (std::size_t next = 0; next < beside.size(); ++next)
+        for (std::size_t edge : left[beside[next]]) {
+          const std::size_t other = graph.edges[edge].from;
+          if (visit.boxes[other] != unmet) continue;
+          meet(other);
+          beside.push_back(other);
+        }
+      for (auto other = beside.rbegin(); other != beside.rend(); ++other) go_right_of(*other);
     }
   }
   return visit;
@@ -128,7 +141,7 @@ class Builder {
     LayerNode& node = ordering_.nodes[to];
     const double tag = first && graph_.edges[edge].tag_width > 0.0 ? graph_.edges[edge].tag_height : least;
     node.above = std::max(node.above, tag - to_y);
-    node.below = std::max(node.below, to_y + least);
+    node.below = std::max(node.below, to_y + (first ? std::max(graph_.edges[edge].tag_below, least) : least));
     LayerNode& start = ordering_.nodes[from];
     start.above = std::max(start.above, least - from_y);
     start.below = std::max(start.below, from_y + least);
@@ -249,7 +262,7 @@ Ordering order_layers(const LayoutGraph& graph, const Layering& layering) {
   auto best = ordering.layers;
   std::size_t least_crossings = count_crossings(ordering);
   for (int sweep = 0; sweep < 8 && least_crossings > 0; ++sweep) {
-    const bool from_left = sweep % 2 == 1;
+    const bool from_left = sweep % 2 == 0;
     std::vector<std::size_t> position = positions(ordering);
     const std::size_t last = ordering.layers.size() - 1;
     for (std::size_t step = 1; step <= last; ++step) {

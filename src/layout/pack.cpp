@@ -46,21 +46,19 @@ class PackPage {
 
 std::vector<PackedAt> pack(const std::vector<PackItem>& items, const PackArea& area) {
   std::vector<PackedAt> places;
-  PackPage page(area);
-  std::size_t number = 0;
-  auto next_page = [&] {
-    page = PackPage(area);
-    ++number;
-  };
+  std::vector<PackPage> pages{PackPage(area)};
   for (const PackItem& item : items) {
-    if (item.starts_page && !page.is_empty()) next_page();
-    auto at = page.find(item);
-    if (!at && !page.is_empty()) {
-      next_page();
-      at = page.find(item);
+    if (item.starts_page && !pages.back().is_empty()) pages.emplace_back(area);
+    std::optional<Point> at;
+    std::size_t number = item.anywhere ? 0 : pages.size() - 1;
+    while (number < pages.size() && !(at = pages[number].find(item))) ++number;
+    if (!at) {
+      if (!pages.back().is_empty()) pages.emplace_back(area);
+      number = pages.size() - 1;
+      at = pages.back().find(item);
     }
     places.push_back({number, at.value_or(Point{area.area.x, area.area.y})});
-    page.take(places.back().at, item);
+    pages[number].take(places.back().at, item);
   }
   return places;
 }

@@ -203,8 +203,9 @@ class GraphMaker {
     const FigureLine& line = source_.figure.lines[*block_.line_of_edge[edge]];
     if (!line.conductor) return;
     LayoutEdge& drawn = block_.graph.edges[edge];
-    const double details = line.details.empty() ? 0.0 : 1.2 + source_.type.width(line.details, kSmallText);
-    drawn.tag_width = source_.type.width(line.id, kLargeText) + details;
+    drawn.tag_width = std::max(source_.type.width(line.id, kLargeText), source_.type.width(line.details, kSmallText));
+    if (!line.details.empty())
+      drawn.tag_below = kTagGap + line_width(source_.plan, line) / 2.0 + text_height(source_.type, kSmallText);
     drawn.tag_height = kTagGap + line_width(source_.plan, line) / 2.0 + text_height(source_.type, kLargeText);
     if (line.cable) drawn.bundle = static_cast<int>(line.cable->value);
   }

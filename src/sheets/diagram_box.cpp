@@ -284,7 +284,8 @@ MeasuredBox measure_references(const BlockSource& source, PieceId id, std::size_
       if (!entries[i].name.empty()) made.box.texts.push_back({{x, y}, entries[i].name, kLargeText, std::nullopt});
       if (entries[i].target) made.box.texts.push_back({{zone_x, y}, "", kSmallText, entries[i].target});
       if (!whats[i - first].empty())
-        made.box.texts.push_back({{what_x, y}, whats[i - first], kSmallText, std::nullopt});
+        made.box.texts.push_back(
+            {{entries[i].name.empty() ? x : what_x, y}, whats[i - first], kSmallText, std::nullopt});
     }
     x = what_width > 0.0 ? what_x + what_width + 3.0 : zone_x + zone_width + 3.0;
   }

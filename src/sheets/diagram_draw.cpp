@@ -80,8 +80,8 @@ class BlockDrawing {
     const double up = block_.graph.edges[edge].tag_height - source_.type.ascent(kLargeText);
     const Point at = moved({tag->x, tag->y - up});
     page_.text(at, line.id, kLargeText, line.id);
-    if (!line.details.empty())
-      page_.text({at.x + source_.type.width(line.id, kLargeText) + 1.2, at.y}, line.details, kSmallText, line.id);
+    const double down = block_.graph.edges[edge].tag_below - source_.type.descent(kSmallText);
+    if (!line.details.empty()) page_.text(moved({tag->x, tag->y + down}), line.details, kSmallText, line.id);
   }
 
   // One ring round cores that run next to each other; a dotted tie where something else passes between.

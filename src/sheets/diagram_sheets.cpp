@@ -73,7 +73,7 @@ class DiagramMaker {
 
   void add_tables(std::vector<TableBlock> tables) {
     for (TableBlock& table : tables) {
-      contents_.push_back({std::nullopt, tables_.size(), {table.width + 2.0, table.height + 1.0, false}});
+      contents_.push_back({std::nullopt, tables_.size(), {table.width + 2.0, table.height + 1.0, false, true}});
       tables_.push_back(std::move(table));
     }
   }
@@ -83,19 +83,17 @@ class DiagramMaker {
         contents_.push_back({i,
                              std::nullopt,
                              {blocks_[i].placement.width + 2.0 * frame_.side,
-                              blocks_[i].placement.height + frame_.above + frame_.below, false}});
+                              blocks_[i].placement.height + frame_.above + frame_.below, false, false}});
   }
 
   void collect() {
     add_blocks(true);
-    const std::size_t tables = contents_.size();
-    add_tables(fuse_schedule(tables_from_));
     first_circuit_ = contents_.size();
     add_blocks(false);
+    add_tables(fuse_schedule(tables_from_));
     add_tables(where_to_find(tables_from_));
     add_tables(behind_covers(tables_from_));
     add_tables(legend(tables_from_));
-    has_distribution_ = tables > 0;
   }
 
   std::vector<PackItem> sizes() const {
@@ -107,12 +105,16 @@ class DiagramMaker {
   // One sheet where all fits; else the distribution has sheets of its own.
   void place() {
     places_ = pack(sizes(), area_);
-    if (places_.empty() || places_.back().page == 0) return;
-    if (has_distribution_ && first_circuit_ < contents_.size()) contents_[first_circuit_].size.starts_page = true;
+    if (sheet_count() == 1) return;
+    if (first_circuit_ > 0 && first_circuit_ < contents_.size()) contents_[first_circuit_].size.starts_page = true;
     places_ = pack(sizes(), area_);
   }
 
-  std::size_t sheet_count() const { return places_.empty() ? 1 : places_.back().page + 1; }
+  std::size_t sheet_count() const {
+    std::size_t last = 0;
+    for (const PackedAt& place : places_) last = std::max(last, place.page);
+    return last + 1;
+  }
 
   void note_anchors() {
     for (std::size_t i = 0; i < contents_.size(); ++i) {
@@ -193,7 +195,6 @@ class DiagramMaker {
   std::vector<Content> contents_;
   std::vector<PackedAt> places_;
   std::size_t first_circuit_ = 0;
-  bool has_distribution_ = false;
   std::map<LineId, Anchor> line_at_;
   std::map<PieceId, Anchor> piece_at_;
   DiagramSheets sheets_;

@@ -31,7 +31,8 @@ struct LayoutBox {
 struct LayoutEdge {
   std::size_t from = 0, from_port = 0;
   std::size_t to = 0, to_port = 0;
-  double tag_width = 0.0, tag_height = 0.0;  // of the text above the line; none where the width is 0
+  double tag_width = 0.0, tag_height = 0.0;  // of the text at the line, and how far it reaches above; none where 0 wide
+  double tag_below = 0.0;                    // how far it reaches below
   int bundle = -1;                           // edges of one bundle are tied near each end
 };
 

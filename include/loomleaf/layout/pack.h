@@ -12,6 +12,7 @@ namespace loomleaf {
 struct PackItem {
   double width = 0.0, height = 0.0;
   bool starts_page = false;
+  bool anywhere = false;  // may fill what an earlier page has left
 };
 struct PackArea {
   Box area;                       // of each page
