@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <unordered_map>
 
 #include "loomleaf/language/words.h"
 
@@ -31,9 +32,14 @@ std::string lower_case(std::string_view word) {
 std::string_view name_of(Keyword keyword) { return words[static_cast<std::size_t>(keyword)]; }
 
 std::optional<Keyword> find_keyword(std::string_view word) {
-  const auto* found = std::ranges::find(words, word);
-  if (found == words.end()) return std::nullopt;
-  return static_cast<Keyword>(found - words.begin());
+  static const auto by_word = [] {
+    std::unordered_map<std::string_view, Keyword> map;
+    for (std::size_t k = 0; k < words.size(); ++k) map.emplace(words[k], static_cast<Keyword>(k));
+    return map;
+  }();
+  const auto found = by_word.find(word);
+  if (found == by_word.end()) return std::nullopt;
+  return found->second;
 }
 
 std::vector<std::string> keyword_names() { return {words.begin(), words.end()}; }

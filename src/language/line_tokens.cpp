@@ -7,6 +7,8 @@ namespace {
 
 bool is_digit(char32_t code) { return code >= '0' && code <= '9'; }
 
+bool is_ascii(char byte) { return (byte & 0x80) == 0; }
+
 class LineReader {
  public:
   LineReader(std::string_view text, Span line, std::vector<Token>& tokens, std::vector<Complaint>& complaints)
@@ -28,9 +30,11 @@ class LineReader {
  private:
   // The character `ahead` ASCII characters further on; 0 behind the end.
   char32_t peek(std::uint32_t ahead = 0) const {
-    return at_ + ahead < end_ ? character_at(text_.substr(0, end_), at_ + ahead).code : 0;
+    if (at_ + ahead >= end_) return 0;
+    const char byte = text_[at_ + ahead];
+    return is_ascii(byte) ? static_cast<char32_t>(byte) : character_at(text_.substr(0, end_), at_ + ahead).code;
   }
-  void advance() { at_ += static_cast<std::uint32_t>(character_at(text_, at_).size); }
+  void advance() { at_ += is_ascii(text_[at_]) ? 1 : static_cast<std::uint32_t>(character_at(text_, at_).size); }
 
   void add(Token::Kind kind, std::string text, std::uint32_t begin, bool glued) {
     tokens_.push_back({kind, std::move(text), {begin, at_}, glued});
@@ -162,16 +166,26 @@ class LineReader {
     return at_ >= end_ || c == ',' || c == '#' || is_space(c) || is_double_quote(c) || at_dots();
   }
 
-  // The unit against a number ends where the next number begins: 6ft4in, 2x1.5mm2.
+  bool at_times() const {
+    if (peek() == 0xD7) return is_digit(peek(2));
+    return (peek() == 'x' || peek() == 'X') && is_digit(peek(1));
+  }
+
+  // The unit against a number ends where the next number begins: 6ft4in, 2x1.5mm2, 45mmx22mm.
   void read_unit(bool glued) {
     const std::uint32_t begin = at_;
     std::string unit;
     while (!at_word_end()) {
       const bool square = unit == "mm" || unit == "MM" || unit == "mm^";
       if (is_digit(peek()) && !square) break;
+      if (at_times() && !unit.empty()) break;
       take_into(unit);
     }
     add(Token::Kind::word, std::move(unit), begin, glued);
+    if (!at_times()) return;
+    const std::uint32_t times = at_;
+    advance();
+    add(Token::Kind::word, "x", times, true);
   }
 
   void read_word(bool glued) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "loomleaf/language/words.h"
 
@@ -154,7 +155,14 @@ const PropertyRow* find_bare_property(Dimension dimension, KeywordSet statements
 }
 
 bool is_property_word(std::string_view word) {
-  return std::ranges::find(inner_words, word) != inner_words.end() || statements_of(word) != 0;
+  static const auto words = [] {
+    std::unordered_set<std::string_view> set(inner_words.begin(), inner_words.end());
+    for (const PropertyRow& row : rows)
+      if (!row.word.empty()) set.insert(row.word);
+    for (const Spelling& row : spellings) set.insert(row.other);
+    return set;
+  }();
+  return words.contains(word);
 }
 
 std::vector<std::string> property_words(KeywordSet statements) {
@@ -173,8 +181,11 @@ KeywordSet statements_of(std::string_view word) {
 }
 
 bool is_reserved(std::string_view word) {
-  const std::string lower = lower_case(word);
-  return find_keyword(lower) || is_reserved_for_later(lower) || is_property_word(lower) || find_colour(lower);
+  static const auto words = [] {
+    const auto list = reserved_words();
+    return std::unordered_set<std::string>(list.begin(), list.end());
+  }();
+  return words.contains(lower_case(word));
 }
 
 std::vector<std::string> reserved_words() {

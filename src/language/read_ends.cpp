@@ -39,6 +39,7 @@ bool take_to(Cursor& cursor, const Statement& statement) {
 void read_ends(Cursor& cursor, Statement& statement) {
   const std::string_view keyword = name_of(statement.keyword);
   const Span begin = cursor.peek().span;
+  statement.ends.reserve(2);
   statement.ends.push_back(read_end(cursor));
   const auto example = [&] {
     const std::string first(cursor.source(statement.ends.front().span));

@@ -117,6 +117,8 @@ void add_property(Cursor& cursor, Statement& statement, PropertyKind kind, Prope
 }
 
 void read_properties(Cursor& cursor, Statement& statement) {
+  constexpr std::size_t usual_count = 4;
+  statement.properties.reserve(usual_count);
   while (!cursor.done()) {
     switch (cursor.peek().kind) {
       case Kind::text:

@@ -26,7 +26,8 @@ constexpr std::array<ColourName, 14> names{{
 }};
 
 bool same_word(std::string_view a, std::string_view b) {
-  return std::ranges::equal(a, b, [](unsigned char x, unsigned char y) { return std::tolower(x) == std::tolower(y); });
+  return a.size() == b.size() &&
+         std::ranges::equal(a, b, [](unsigned char x, unsigned char y) { return std::tolower(x) == std::tolower(y); });
 }
 
 }  // namespace
@@ -34,6 +35,8 @@ bool same_word(std::string_view a, std::string_view b) {
 std::span<const ColourName> colour_names() { return names; }
 
 std::optional<Colour> find_colour(std::string_view word) {
+  constexpr std::size_t longest = 9;  // turquoise
+  if (word.size() > longest) return std::nullopt;
   if (same_word(word, "gray")) return Colour::grey;
   if (same_word(word, "purple")) return Colour::violet;
   const auto* found = std::ranges::find_if(names, [&](const ColourName& row) { return same_word(row.name, word); });

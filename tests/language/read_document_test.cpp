@@ -32,19 +32,17 @@ TEST_P(Statements, ReadAs) {
   EXPECT_FALSE(document.statements[0].troubled);
 }
 
-INSTANTIATE_TEST_SUITE_P(NoItems, Statements,
-                         testing::Values(Row{"place ROOF \"Roof\" cover \"Lining\" removable ambient 50 C sheathed",
-                                             "place ROOF \"Roof\" cover=\"Lining\" removable ambient=50 C sheathed"},
-                                         Row{"place ROOF ambient 104 F", "place ROOF ambient=40 C"},
-                                         Row{"leg A to B 1.6 m", "leg A to B length=1.6 m"},
-                                         Row{"leg L1 \"Wall\" A at 0.3 m to B at 20 cm 6 ft 4 in conduit 16 mm slack 0",
-                                             "leg L1 A 300 mm to B 200 mm \"Wall\" length=1.93 m conduit=16 mm"},
-                                         Row{"leg L1 A to B 5 feet bundle slack 0.1 m",
-                                             "leg L1 A to B length=1.52 m bundle slack=100 mm"},
-                                         Row{"accept voltage-drop on LA1..LA2, C1.red, BAT+ \"measured\"",
-                                             "accept voltage-drop of LA1,LA2,C1.red,BAT+ \"measured\""},
-                                         Row{"place ROOF\n  # a remark\n  ambient 40 C", "place ROOF ambient=40 C"},
-                                         Row{"leg A to B 6\u2032 4\u2033", "leg A to B length=1.93 m"}));
+INSTANTIATE_TEST_SUITE_P(
+    NoItems, Statements,
+    testing::Values(Row{"place ROOF \"Roof\" cover \"Lining\" removable ambient 50 C sheathed",
+                        "place ROOF \"Roof\" cover=\"Lining\" removable ambient=50 C sheathed"},
+                    Row{"place ROOF ambient 104 F", "place ROOF ambient=40 C"},
+                    Row{"leg A to B 1.6 m", "leg A to B length=1.6 m"},
+                    Row{"leg L1 \"Wall\" A at 0.3 m to B at 20 cm 6 ft 4 in conduit 16 mm slack 0 m",
+                        "leg L1 A 300 mm to B 200 mm \"Wall\" length=1.93 m conduit=16 mm slack=0 mm"},
+                    Row{"leg L1 A to B 5 feet bundle slack 0.1 m", "leg L1 A to B length=1.52 m bundle slack=100 mm"},
+                    Row{"place ROOF\n  # a remark\n  ambient 40 C", "place ROOF ambient=40 C"},
+                    Row{"leg A to B 6\u2032 4\u2033", "leg A to B length=1.93 m"}));
 
 INSTANTIATE_TEST_SUITE_P(
     Items, Statements,
@@ -113,6 +111,12 @@ TEST(ReadDocument, ReadsTheHeading) {
   EXPECT_EQ(complaints_in(document), "");
   EXPECT_EQ(to_text(document.statements[0]),
             "plan \"Hut\" language=1 revision=\"B.2\" date=\"2024-02-29\" by=\"Nell\"");
+}
+
+TEST(ReadDocument, ReadsWhatIsAccepted) {
+  const Document document = read("accept Voltage-Drop on LA1..LA2, C1.red, BAT+ \"measured\"\nbus NB");
+  EXPECT_EQ(complaints_in(document), "");
+  EXPECT_EQ(to_text(document.statements[0]), "accept voltage-drop of LA1,LA2,C1.red,BAT+ \"measured\"");
 }
 
 TEST(ReadDocument, KeepsFiguresExact) {

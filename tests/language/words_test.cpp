@@ -33,9 +33,10 @@ TEST(Words, GiveEachKeywordItsOwnName) {
 TEST(PropertyTable, HasOneMeaningForABareQuantity) {
   for (const std::string& name : keyword_names()) {
     std::set<Dimension> seen;
-    for (const PropertyRow& row : property_rows())
-      if (row.word.empty() && has(row.on, *find_keyword(name)))
-        EXPECT_TRUE(seen.insert(row.dimension).second) << name << " " << row.example;
+    for (const PropertyRow& row : property_rows()) {
+      if (!row.word.empty() || !has(row.on, *find_keyword(name))) continue;
+      EXPECT_TRUE(seen.insert(row.dimension).second) << name << " " << row.example;
+    }
   }
 }
 

@@ -29,7 +29,7 @@ TEST_P(NominalArea, IsThatOfTheStandard) {
 
 INSTANTIATE_TEST_SUITE_P(AstmB258, NominalArea,
                          testing::Values(Area258{-3, 107.2}, Area258{0, 53.49}, Area258{4, 21.15}, Area258{10, 5.261},
-                                         Area258{12, 3.309}, Area258{18, 0.8231}, Area258{22, 0.3247},
+                                         Area258{12, 3.309}, Area258{18, 0.8231}, Area258{22, 0.3255},
                                          Area258{36, 0.01267}));
 
 TEST(WireSize, HasTheAreaItIsNamedFor) {
