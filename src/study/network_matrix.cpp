@@ -1,33 +1,11 @@
 #include "network_matrix.h"
 
 #include <algorithm>
-#include <numeric>
+
+#include "joined_sets.h"
 
 namespace loomleaf {
 namespace {
-
-class Union {
- public:
-  explicit Union(std::size_t count) : parent_(count) { std::iota(parent_.begin(), parent_.end(), std::size_t{0}); }
-  std::size_t find(std::size_t at) {
-    while (parent_[at] != at) at = parent_[at] = parent_[parent_[at]];
-    return at;
-  }
-  void join(std::size_t a, std::size_t b) {
-    const std::size_t root_a = find(a), root_b = find(b);
-    parent_[std::max(root_a, root_b)] = std::min(root_a, root_b);
-  }
-  // Numbers the sets from 0 in order of their first member.
-  std::vector<std::size_t> numbers(std::size_t& count) {
-    std::vector<std::size_t> number(parent_.size());
-    count = 0;
-    for (std::size_t at = 0; at < parent_.size(); ++at) number[at] = find(at) == at ? count++ : number[find(at)];
-    return number;
-  }
-
- private:
-  std::vector<std::size_t> parent_;
-};
 
 int narrow(std::size_t at) { return static_cast<int>(at); }
 
@@ -45,13 +23,13 @@ NetworkLayout lay_out(const NetworkShape& shape) {
   layout.held = hold_nodes(shape.nodes, layout.ties);
   const auto group = [&](std::size_t node) { return layout.held.group_of[node]; };
 
-  Union joined(layout.held.groups);
+  JoinedSets joined(layout.held.groups);
   for (const std::size_t i : layout.resistive_links) joined.join(group(shape.links[i].a), group(shape.links[i].b));
-  layout.component_of_group = joined.numbers(layout.components);
+  layout.component_of_group = joined.numbered(layout.components);
   for (const NetworkPort& port : shape.ports) joined.join(group(port.plus), group(port.minus));
   for (const NetworkTransfer& transfer : shape.transfers)
     joined.join(group(shape.holds[transfer.hold].plus), group(shape.ports[transfer.port].plus));
-  layout.island_of_group = joined.numbers(layout.islands);
+  layout.island_of_group = joined.numbered(layout.islands);
   layout.island_contradicted.assign(layout.islands, false);
   for (const std::size_t broken : layout.held.contradicted)
     layout.island_contradicted[layout.island_of_group[broken]] = true;

@@ -309,8 +309,13 @@ NetworkSolution Network::Solver::solve_currents(const NetworkSolution& start, co
   for (const NetworkSolution::Collapse& collapse : start.collapses) state.off[collapse.island] = true;
   for (int count = 0; count < most_steps; ++count) {
     const std::vector<bool> settled = follow_transfers(state, demands);
-    if (!layout_.island_of_unknown.empty()) state.unknown -= links_factor_.solve(excess(state));
-    if (std::all_of(settled.begin(), settled.end(), [](bool yes) { return yes; })) break;
+    double moved = 0.0;
+    if (!layout_.island_of_unknown.empty()) {
+      const Eigen::VectorXd change = links_factor_.solve(excess(state));
+      state.unknown -= change;
+      moved = change.lpNorm<Eigen::Infinity>();
+    }
+    if (is_settled(moved) && std::all_of(settled.begin(), settled.end(), [](bool yes) { return yes; })) break;
   }
   return finish(state, demands, start.collapses);
 }

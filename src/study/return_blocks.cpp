@@ -7,8 +7,8 @@ namespace {
 
 constexpr std::size_t none = static_cast<std::size_t>(-1);
 
-// Depth-first search from the roots of a part, all taken as one vertex. A branch is a bridge where nothing beyond it
-// leads back before it (Tarjan 1974); vertices that no bridge parts form a block.
+// Depth-first search from the roots of all parts, taken as one vertex (Hopcroft and Tarjan 1973). What hangs on the rest
+// by one vertex alone is a block; that vertex itself is not counted in it. A branch lies in the block of its further end.
 class BlockSearch {
  public:
   BlockSearch(const Circuit& circuit, const Ways& ways, const IndexedList<NodeOf, bool>& is_return,
@@ -36,7 +36,7 @@ class BlockSearch {
     for (const BranchId id : circuit_.branches.ids()) {
       const Branch& branch = circuit_.branches[id];
       if (!conducts(circuit_, id, ways_) || visit_of_[branch.a] == none || visit_of_[branch.b] == none) continue;
-      // The further vertex was visited later; a bridge leads into its block.
+      // The further end was visited later.
       served[id] = block_served_[block_of_[std::max(visit_of_[branch.a], visit_of_[branch.b])]];
     }
     return served;
@@ -92,9 +92,7 @@ class BlockSearch {
     block_of_.resize(vertices_.size());
     std::vector<std::size_t> head;  // of each block
     for (std::size_t v = 0; v < vertices_.size(); ++v) {
-      // What returns at the root itself passes nothing; so what hangs on it by one of its children is a block of its
-      // own.
-      const bool begins = v == 0 || vertices_[v].parent == 0 || vertices_[v].low == v;
+      const bool begins = v == 0 || vertices_[v].low >= vertices_[v].parent;
       block_of_[v] = begins ? head.size() : block_of_[vertices_[v].parent];
       if (begins) head.push_back(v);
     }

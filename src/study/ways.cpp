@@ -5,6 +5,8 @@
 #include <numeric>
 #include <utility>
 
+#include "joined_sets.h"
+
 namespace loomleaf {
 namespace {
 
@@ -30,22 +32,9 @@ Choices choices_of(const Plan& plan, const Circuit& circuit, const Changer& chan
   return joined;
 }
 
-class Groups {
- public:
-  explicit Groups(std::size_t count) : parent_(count) { std::iota(parent_.begin(), parent_.end(), std::size_t{0}); }
-  std::size_t find(std::size_t at) {
-    while (parent_[at] != at) at = parent_[at] = parent_[parent_[at]];
-    return at;
-  }
-  void join(std::size_t a, std::size_t b) { parent_[find(a)] = find(b); }
-
- private:
-  std::vector<std::size_t> parent_;
-};
-
 // Changeovers that meet through conductors and contacts, each group in the plan's order.
 std::vector<std::vector<ChangerId>> group_changers(const Circuit& circuit) {
-  Groups nodes(circuit.nodes.size());
+  JoinedSets nodes(circuit.nodes.size());
   for (const Branch& branch : circuit.branches)
     if (branch.kind != BranchKind::device) nodes.join(branch.a.value, branch.b.value);
   // Poles that move together are one changeover, whatever they join.
@@ -57,7 +46,7 @@ std::vector<std::vector<ChangerId>> group_changers(const Circuit& circuit) {
   for (const ChangerId id : circuit.changers.ids()) {
     const Changer& changer = circuit.changers[id];
     if (changer.branches.empty()) continue;
-    const std::size_t root = nodes.find(circuit.branches[changer.branches.front()].a.value);
+    const std::size_t root = nodes.root(circuit.branches[changer.branches.front()].a.value);
     const auto [place, fresh] = group_at.try_emplace(root, groups.size());
     if (fresh) groups.emplace_back();
     groups[place->second].push_back(id);

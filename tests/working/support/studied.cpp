@@ -58,7 +58,7 @@ Studied study_text(const std::string& text, const Stock& stock, const Rulebook& 
   std::vector<Complaint> complaints = document.complaints;
   complaints.insert(complaints.end(), reading.complaints.begin(), reading.complaints.end());
   complaints.insert(complaints.end(), routes.complaints.begin(), routes.complaints.end());
-  for (const Complaint& complaint : complaints) studied.complaints += to_text(complaint, source);
+  if (!complaints.empty()) throw std::invalid_argument(to_text(complaints.front(), source));
   studied.circuit = build_circuit(studied.plan);
   studied.ways = enumerate_ways(studied.plan, studied.circuit).all;
   for (const Ways& ways : studied.ways) studied.sides.push_back(find_sides(studied.plan, studied.circuit, ways));

@@ -18,7 +18,6 @@ struct Studied {
   std::vector<FinalCircuit> circuits;
   IndexedList<ConductorOf, ConductorFigures> conductors;
   WorkingPoints points;
-  std::string complaints;  // empty: the plan was understood
 
   ItemId item(const std::string& id) const;
   BranchId conductor(const std::string& id) const;
@@ -46,6 +45,7 @@ Stock round_stock();
 // Limits of no account but these: drop 3 %, 1.25 times what lasts 3 h and more.
 Rulebook plain_rulebook();
 
+// A plan that is not understood is thrown as its first complaint.
 // `system 12 V conductor 20 C` and `plan "Test"` stand in front of the text, so that resistances are as in the stock.
 Studied study_text(const std::string& text);
 Studied study_text(const std::string& text, const Stock& stock, const Rulebook& rulebook);
