@@ -36,7 +36,8 @@ void TemplateFile::read(const std::filesystem::path& path, std::string_view root
     return;
   }
   std::ifstream in(path, std::ios::binary);
-  text_.resize(kMostBytes + 1);
+  const std::uintmax_t size = std::filesystem::file_size(path, error);
+  text_.resize(static_cast<std::size_t>(std::min<std::uintmax_t>(error ? 0 : size, kMostBytes + 1)));
   in.read(text_.data(), static_cast<std::streamsize>(text_.size()));
   text_.resize(static_cast<std::size_t>(std::max<std::streamsize>(in.gcount(), 0)));
   if (!in.is_open() || in.bad()) {
