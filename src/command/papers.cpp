@@ -6,7 +6,9 @@
 
 #include "loomleaf/render/render.h"
 #include "loomleaf/sheets/diagram_sheets.h"
+#include "loomleaf/sheets/fuse_sheets.h"
 #include "loomleaf/sheets/label_sheets.h"
+#include "loomleaf/takeoff/fuse_schedule.h"
 #include "loomleaf/takeoff/labels.h"
 #include "loomleaf/takeoff/table.h"
 
@@ -125,12 +127,48 @@ Paper make_labels(const PaperJob& job) {
   return paper;
 }
 
+Table fuse_table(const std::vector<FuseRow>& rows) {
+  Table table{"fuses", {"id", "feeds", "rating", "family", "colour", "wire", "current"}, {}};
+  for (const FuseRow& row : rows)
+    table.rows.push_back({row.id, row.feeds, row.rating, row.family, row.colour, row.wire, row.current});
+  return table;
+}
+
+Paper make_fuses(const PaperJob& job) {
+  Paper paper;
+  const Examination& seen = job.examination;
+  const Loaded<FuseColours> colours = load_fuse_colours(job.folders);
+  paper.template_errors = colours.errors;
+  if (!paper.template_errors.empty()) return paper;
+  const std::vector<FuseRow> rows = list_fuses(seen.plan, seen.circuit, seen.study, colours.value);
+  if (job.options.as == "csv" || job.options.as == "json") {
+    const Table table = fuse_table(rows);
+    paper.files.push_back({"fuses." + job.options.as, job.options.as == "csv" ? to_csv(table) : to_json(table)});
+    return paper;
+  }
+  const Loaded<SheetFormat> format = load_sheet_format(job.folders, job.options.paper, Orientation::portrait);
+  paper.template_errors = format.errors;
+  if (!paper.template_errors.empty()) return paper;
+
+  TitleFields title = job.title;
+  title.sheet_name = "Fuses";
+  title.cautions = {
+      "Disconnect the battery before work. Replace a fuse only by one of the same rating and kind, once the "
+      "reason is found.",
+      "Local codes and a qualified person have the last word."};
+  Drawing drawing = drawing_of(job, title.sheet_name);
+  drawing.pages = draw_fuse_sheets(rows, format.value, title, job.type);
+  add_pages(paper, job, "fuses", drawing);
+  return paper;
+}
+
 }  // namespace
 
 std::span<const PaperKind> paper_kinds() {
   static const std::vector<PaperKind> kinds = {
       {"diagram", {"pdf", "svg", "png", "json"}, make_diagram},
       {"labels", {"pdf", "svg", "png", "csv", "json"}, make_labels},
+      {"fuses", {"pdf", "svg", "png", "csv", "json"}, make_fuses},
   };
   return kinds;
 }

@@ -11,6 +11,7 @@ namespace {
 constexpr double kMostCap = 3.5;                 // larger letters make no label better to read
 constexpr double kIdTimes[] = {1.5, 1.25, 1.0};  // the ID's height, in heights of the other letters: the best that goes
 constexpr double kMostIdTimes = 2.5;
+constexpr double kFlat = 4.0;               // a face is flat that is so many times as wide as high
 constexpr double kWorthAnotherLook = 1.12;  // so much larger must letters be for a setting unlike its neighbours
 constexpr double kGap = 1.2;                // between the ID and what stands beside it, in heights
 constexpr double kRuleDepth = 0.47;         // how far the rule under the ID reaches, in heights
@@ -43,7 +44,8 @@ class Typesetter {
   }
 
   // The setting with the largest letters, the ID being `id_times` as high as they; of settings that are much alike the
-  // plainer, so that the labels of a sheet look the same: the ID at the left, the ends behind it, the rest below them.
+  // plainer, so that the labels of a sheet look the same: the ID, the ends, the rest, the ID beside them on a flat face
+  // and above them on another.
   Setting best(const std::vector<Part>& parts, double id_times) const {
     Setting best;
     const unsigned ways = parts.empty() ? 1u : 1u << (parts.size() - 1);
@@ -54,7 +56,8 @@ class Typesetter {
       setting.cap_mm = std::min(kMostCap, largest_cap(setting, id_times));
       if (setting.cap_mm > best.cap_mm * kWorthAnotherLook) best = setting;
     };
-    consider(true, false, behind_ends);
+    const bool is_flat = width_ > kFlat * height_;
+    consider(is_flat, !is_flat, behind_ends);
     for (const bool beside : {true, false})
       for (unsigned breaks = 0; breaks < ways; ++breaks) {
         // Where there is more than one line, the ends and the rest do not share one.

@@ -39,7 +39,7 @@ class Schedule {
     row.family = device.family;
     row.colour = device.rating ? std::string(colours.find(device.family, *device.rating)) : std::string();
     row.wire = facts.thinnest ? to_text(*facts.thinnest) : std::string();
-    row.current = facts.current ? to_text(*facts.current) : std::string();
+    row.current = facts.current && facts.joined ? to_text(*facts.current) : std::string();
     return row;
   }
 
