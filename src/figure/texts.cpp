@@ -44,7 +44,6 @@ struct RatingText {
 
 std::string kind_text(const Item& item) {
   if (const Device* device = item.as<Device>()) return device->family;
-  if (const Splice* splice = item.as<Splice>(); splice && splice->ways) return fmt::format("{} ways", *splice->ways);
   if (const Shunt* shunt = item.as<Shunt>(); shunt && shunt->resistance) return to_text(*shunt->resistance);
   return "";
 }

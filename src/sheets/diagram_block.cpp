@@ -365,6 +365,10 @@ class BlockMaker {
 PieceId home_of(const WiringFigure& figure, const FigureLine& line) {
   if (line.left_repeated) return line.right.piece;
   if (line.right_repeated) return line.left.piece;
+  // What is `on` a bus has a piece of it beside it.
+  const bool left_is_bar = figure.pieces[line.left.piece].form == PieceForm::bar;
+  const bool right_is_bar = figure.pieces[line.right.piece].form == PieceForm::bar;
+  if (!line.conductor && left_is_bar != right_is_bar) return left_is_bar ? line.right.piece : line.left.piece;
   return figure.pieces[line.right.piece].group == line.group ? line.right.piece : line.left.piece;
 }
 

@@ -119,8 +119,8 @@ class BlockDrawing {
     const bool repeated_rows = piece.form == PieceForm::along || piece.form == PieceForm::selector;
     const Switch* contact = source_.plan.items[piece.item].as<Switch>();
     page_.add(GroupBegin{id_of(box), id_of(box)});
-    page_.symbol(*box.symbol, origin, whole && piece.turned, repeated_rows ? rows : 1, contact ? contact->drawn.way : 1,
-                 piece.later);
+    page_.symbol(*box.symbol, origin,
+                 {whole && piece.turned, repeated_rows ? rows : 1, contact ? contact->drawn.way : 1, piece.later, 1.0});
     page_.add(GroupEnd{});
     Box placed{origin.x + box.symbol->box.x, origin.y + box.symbol->box.y, box.symbol->box.w, box.symbol->box.h};
     if (repeated_rows && whole) placed.h += (rows - 1) * kRailPitch;
@@ -175,7 +175,7 @@ class BlockDrawing {
         if (dots) page_.add(CircleShape{dot, kDot, std::nullopt, Paint{}});
         page_.item(id_of(box), {dot.x - kDot, dot.y - kDot, 2.0 * kDot, 2.0 * kDot});
       }
-      if (!dots) page_.symbol(*box.symbol, top, false, 1, 1, later);
+      if (!dots) page_.symbol(*box.symbol, top, {false, 1, 1, later, 1.0});
     }
     page_.add(GroupEnd{});
   }
@@ -197,34 +197,39 @@ void DiagramPage::text(Point at, const std::string& text, TextStyle style, const
                            style.cap_mm});
 }
 
-void DiagramPage::symbol(const Symbol& symbol, Point origin, bool turned, int rows, int drawn_way, bool dashed) {
+void DiagramPage::symbol(const Symbol& symbol, Point origin, const SymbolLook& look) {
   const double mirror = symbol.box.x + symbol.box.right();
-  auto put = [&](const SymbolPart& part, double down, double blade_down) {
-    auto at = [&](Point p, double extra) {
-      return Point{origin.x + (turned ? mirror - p.x : p.x), origin.y + p.y + down + extra};
-    };
+  const auto at = [&](Point p, double down) {
+    return Point{origin.x + (look.turned ? mirror - p.x : p.x) * look.scale, origin.y + (p.y + down) * look.scale};
+  };
+  const auto dash = [&](std::optional<Stroke>& stroke) {
+    if (look.dashed && stroke) stroke->dash_mm = {0.9, 0.7};
+  };
+  // `blade_down` moves the end of a contact's blade to the way it is drawn in.
+  const auto put = [&](const SymbolPart& part, double down, double blade_down) {
     if (const CircleShape* circle = std::get_if<CircleShape>(&part.shape)) {
       CircleShape shape = *circle;
-      shape.centre = at(circle->centre, 0.0);
-      if (dashed && shape.stroke) shape.stroke->dash_mm = {0.9, 0.7};
-      page_.items.push_back(shape);
+      shape.centre = at(circle->centre, down);
+      shape.radius_mm *= look.scale;
+      dash(shape.stroke);
+      add(shape);
       return;
     }
     PathShape shape = std::get<PathShape>(part.shape);
-    for (std::size_t i = 0; i < shape.segments.size(); ++i) {
-      auto& segment = shape.segments[i];
-      const double extra = i + 1 == shape.segments.size() ? blade_down : 0.0;
-      segment.p1 = at(segment.p1, 0.0);
-      segment.p2 = at(segment.p2, 0.0);
-      segment.to = at(segment.to, extra);
+    for (auto& segment : shape.segments) {
+      const bool last = &segment == &shape.segments.back();
+      segment.p1 = at(segment.p1, down);
+      segment.p2 = at(segment.p2, down);
+      segment.to = at(segment.to, down + (last ? blade_down : 0.0));
     }
-    if (dashed && shape.stroke) shape.stroke->dash_mm = {0.9, 0.7};
-    page_.items.push_back(shape);
+    dash(shape.stroke);
+    add(std::move(shape));
   };
   for (const SymbolPart& part : symbol.parts) {
-    const int times = part.kind == SymbolPart::Kind::way ? rows : 1;
-    const double blade = part.kind == SymbolPart::Kind::blade ? (std::clamp(drawn_way, 1, rows) - 1) * kRailPitch : 0.0;
-    for (int row = 0; row < times; ++row) put(part, row * kRailPitch, blade);
+    const int times = part.kind == SymbolPart::Kind::way ? look.rows : 1;
+    const bool blade = part.kind == SymbolPart::Kind::blade;
+    const double blade_down = blade ? (std::clamp(look.drawn_way, 1, look.rows) - 1) * kRailPitch : 0.0;
+    for (int row = 0; row < times; ++row) put(part, row * kRailPitch, blade_down);
   }
 }
 

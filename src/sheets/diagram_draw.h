@@ -9,6 +9,15 @@
 
 namespace loomleaf {
 
+// How a symbol is drawn.
+struct SymbolLook {
+  bool turned = false;  // mirrored
+  int rows = 1;         // rails
+  int drawn_way = 1;
+  bool dashed = false;
+  double scale = 1.0;
+};
+
 // A page in the making. Items, wires and texts drawn through it are noted in its placement.
 class DiagramPage {
  public:
@@ -16,7 +25,7 @@ class DiagramPage {
 
   const TextMeasure& type() const { return type_; }
   void text(Point at, const std::string& text, TextStyle style, const std::string& of);  // left end on the baseline
-  void symbol(const Symbol& symbol, Point origin, bool turned, int rows, int drawn_way, bool dashed);
+  void symbol(const Symbol& symbol, Point origin, const SymbolLook& look);
   void item(const std::string& id, const Box& box) { placed_.items.push_back({id, box}); }
   void wire(const std::string& id, const std::vector<Point>& points) { placed_.wires.push_back({id, points}); }
   void add(DrawingItem drawing) { page_.items.push_back(std::move(drawing)); }

@@ -14,6 +14,7 @@ namespace {
 constexpr TextStyle kHeading{3.0, true};
 constexpr double kColumnGap = 3.0;
 constexpr const char* kWidestZone = "88/H8";
+constexpr double kLegendScale = 0.6;
 
 // A cell of a table before it has a place.
 struct Entry {
@@ -255,23 +256,22 @@ std::vector<TableBlock> legend(const TableSource& source) {
   TableMaker maker(type);
   TableBlock table;
   maker.heading(table, "Signs");
-  constexpr double column = 44.0, text_left = 16.0;
-  const std::size_t columns =
-      std::max<std::size_t>(1, std::min<std::size_t>(3, static_cast<std::size_t>(source.limits.width / column)));
+  constexpr double column = 42.0, text_left = 11.0;
+  const auto columns = static_cast<std::size_t>(std::clamp(std::floor(source.limits.width / column), 1.0, 3.0));
   for (std::size_t first = 0; first < symbols.size(); first += columns) {
-    double height = 4.0;
+    double height = 3.4;
     const std::size_t end = std::min(symbols.size(), first + columns);
-    for (std::size_t i = first; i < end; ++i) height = std::max(height, symbols[i]->box.h);
+    for (std::size_t i = first; i < end; ++i) height = std::max(height, symbols[i]->box.h * kLegendScale);
     for (std::size_t i = first; i < end; ++i) {
-      const Symbol& symbol = *symbols[i];
-      const double x = static_cast<double>(i - first) * column;
-      table.symbols.push_back({{x + (14.0 - symbol.box.w) / 2.0 - symbol.box.x,
-                                table.height + (height - symbol.box.h) / 2.0 - symbol.box.y},
-                               &symbol});
-      maker.put(table, {x + text_left, table.height + height / 2.0 + 0.9},
-                {type.fitted(symbol.title, kSmallText, column - text_left - 1.0), kSmallText, {}, ""});
+      const Box& box = symbols[i]->box;
+      const double x = static_cast<double>(i - first) * column, middle = table.height + height / 2.0;
+      table.symbols.push_back({{x + text_left / 2.0 - 0.5 - (box.x + box.w / 2.0) * kLegendScale,
+                                middle - (box.y + box.h / 2.0) * kLegendScale},
+                               symbols[i]});
+      maker.put(table, {x + text_left, middle + kSmallText.cap_mm / 2.0},
+                {type.fitted(symbols[i]->title, kSmallText, column - text_left - 1.0), kSmallText, {}, ""});
     }
-    table.height += height + 1.4;
+    table.height += height + 0.9;
   }
   std::string codes;
   for (Colour colour : colours)
@@ -298,7 +298,7 @@ void draw_table(DiagramPage& page, const TableBlock& table, Point corner, const 
     page.add(line({corner.x + rule.from.x, corner.y + rule.from.y}, {corner.x + rule.to.x, corner.y + rule.to.y},
                   {0.15, {}, {}, false}));
   for (const TableSymbol& symbol : table.symbols)
-    page.symbol(*symbol.symbol, {corner.x + symbol.at.x, corner.y + symbol.at.y}, false, 1, 1, false);
+    page.symbol(*symbol.symbol, {corner.x + symbol.at.x, corner.y + symbol.at.y}, {false, 1, 1, false, kLegendScale});
   for (const TableCell& cell : table.cells) {
     const std::string text = cell.reference ? resolve(*cell.reference) : cell.text;
     if (!text.empty()) page.text({corner.x + cell.at.x, corner.y + cell.at.y}, text, cell.style, cell.of);

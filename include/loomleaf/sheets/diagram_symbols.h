@@ -17,7 +17,7 @@
 namespace loomleaf {
 
 // The distance between two rails in a symbol, mm.
-inline constexpr double kRailPitch = 8.0;
+inline constexpr double kRailPitch = 10.0;
 
 struct SymbolPart {
   enum class Kind { plain, way, blade } kind = Kind::plain;

@@ -1,0 +1,164 @@
+#include "drawn.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <set>
+#include <sstream>
+
+namespace loomleaf::test {
+namespace {
+
+constexpr double kTouch = 0.02;  // mm that boxes may share at their edges
+
+TemplateFolders folders() { return {{std::filesystem::path(LOOMLEAF_ROOT) / "templates"}}; }
+
+bool hit(Box a, const Box& b) {
+  a.x += kTouch;
+  a.y += kTouch;
+  a.w -= 2.0 * kTouch;
+  a.h -= 2.0 * kTouch;
+  return a.overlaps(b);
+}
+
+// A stretch of a wire as wide as the wire may be drawn.
+Box stretch(Point a, Point b) {
+  constexpr double half = 0.3;
+  return {std::min(a.x, b.x) - half, std::min(a.y, b.y) - half, std::fabs(a.x - b.x) + 2.0 * half,
+          std::fabs(a.y - b.y) + 2.0 * half};
+}
+
+bool touches(const Box& box, Point p) {
+  return p.x >= box.x - 0.3 && p.x <= box.right() + 0.3 && p.y >= box.y - 0.3 && p.y <= box.bottom() + 0.3;
+}
+
+void find_overlaps(const PlacedSheet& sheet, std::vector<std::string>& faults) {
+  for (std::size_t i = 0; i < sheet.texts.size(); ++i) {
+    const PlacedText& text = sheet.texts[i];
+    for (std::size_t j = i + 1; j < sheet.texts.size(); ++j)
+      if (hit(text.box, sheet.texts[j].box))
+        faults.push_back(fmt::format("text {} on text {}", text.text, sheet.texts[j].text));
+    for (const PlacedItem& item : sheet.items)
+      if (hit(text.box, item.box)) faults.push_back(fmt::format("text {} on item {}", text.text, item.id));
+    for (const PlacedWire& wire : sheet.wires)
+      for (std::size_t k = 1; k < wire.points.size(); ++k)
+        if (hit(text.box, stretch(wire.points[k - 1], wire.points[k])))
+          faults.push_back(fmt::format("text {} on wire {}", text.text, wire.id));
+  }
+  for (std::size_t i = 0; i < sheet.items.size(); ++i)
+    for (std::size_t j = i + 1; j < sheet.items.size(); ++j)
+      if (hit(sheet.items[i].box, sheet.items[j].box))
+        faults.push_back(fmt::format("item {} on item {}", sheet.items[i].id, sheet.items[j].id));
+}
+
+void find_strays(const PlacedSheet& sheet, std::vector<std::string>& faults) {
+  const Box inside{10.0, 10.0, sheet.width_mm - 20.0, sheet.height_mm - 20.0};
+  const auto is_out = [&](const Box& b) {
+    return b.x < inside.x || b.y < inside.y || b.right() > inside.right() || b.bottom() > inside.bottom();
+  };
+  for (const PlacedText& text : sheet.texts)
+    if (is_out(text.box)) faults.push_back("text outside the margins: " + text.text);
+  for (const PlacedItem& item : sheet.items)
+    if (is_out(item.box)) faults.push_back("item outside the margins: " + item.id);
+  for (const PlacedWire& wire : sheet.wires)
+    for (const Point& p : wire.points)
+      if (is_out({p.x, p.y, 0.0, 0.0})) faults.push_back("wire outside the margins: " + wire.id);
+}
+
+// Every conductor once, from an item that it joins to the other.
+void find_missing(const Drawn& drawn, std::vector<std::string>& faults) {
+  const Plan& plan = drawn.seen.plan;
+  std::map<std::string, int> times;
+  std::map<std::string, std::set<std::string>> named;
+  std::map<std::string, const Conductor*> by_id;
+  for (const Conductor& conductor : plan.conductors) by_id[conductor.id] = &conductor;
+  for (const PlacedSheet& sheet : drawn.sheets.placement) {
+    for (const PlacedText& text : sheet.texts)
+      if (text.cap_mm >= 2.5) named[text.of].insert(text.text);
+    for (const PlacedWire& wire : sheet.wires) {
+      ++times[wire.id];
+      const Conductor* conductor = by_id.at(wire.id);
+      const std::string from = plan.items[plan.terminals[conductor->from].item].id,
+                        to = plan.items[plan.terminals[conductor->to].item].id;
+      const auto ends_at = [&](Point p, const std::string& id) {
+        return std::any_of(sheet.items.begin(), sheet.items.end(),
+                           [&](const PlacedItem& item) { return item.id == id && touches(item.box, p); });
+      };
+      const Point a = wire.points.front(), b = wire.points.back();
+      if (!(ends_at(a, from) && ends_at(b, to)) && !(ends_at(a, to) && ends_at(b, from)))
+        faults.push_back(fmt::format("wire {} does not end at {} and {}", wire.id, from, to));
+    }
+  }
+  for (const auto& [id, conductor] : by_id) {
+    if (times[id] != 1) faults.push_back(fmt::format("wire {} is drawn {} times", id, times[id]));
+    if (named[id].count(id) == 0) faults.push_back(fmt::format("wire {} has no tag of 2.5 mm", id));
+  }
+  std::set<std::string> items;
+  for (const PlacedSheet& sheet : drawn.sheets.placement)
+    for (const PlacedItem& item : sheet.items) items.insert(item.id);
+  for (const Item& item : plan.items) {
+    if (items.count(item.id) == 0) faults.push_back("item not drawn: " + item.id);
+    const auto& texts = named[item.id];
+    if (std::none_of(texts.begin(), texts.end(), [&](const std::string& text) { return text.rfind(item.id, 0) == 0; }))
+      faults.push_back("item without its ID in 2.5 mm: " + item.id);
+  }
+}
+
+}  // namespace
+
+const TextMeasure& type() {
+  static const TextMeasure measure(std::string(LOOMLEAF_ROOT) + "/fonts");
+  return measure;
+}
+
+Drawn draw(const std::string& text, const std::string& paper, Orientation orientation) {
+  const SourceText source("plan.loom", text);
+  Drawn drawn{examine(source, folders()), {}};
+  EXPECT_TRUE(drawn.seen.template_errors.empty());
+  for (const Complaint& complaint : drawn.seen.complaints) ADD_FAILURE() << to_text(complaint, source);
+  const Loaded<SheetFormat> format = load_sheet_format(folders(), paper, orientation);
+  EXPECT_TRUE(format.errors.empty());
+  TitleFields fields;
+  fields.title = drawn.seen.plan.heading.title;
+  fields.sheet_name = "Wiring diagram";
+  const Examination& seen = drawn.seen;
+  drawn.sheets = draw_diagram(seen.plan, seen.routes, seen.circuit, seen.study, seen.stock, folders(), format.value,
+                              fields, type());
+  for (const TemplateError& error : drawn.sheets.template_errors) ADD_FAILURE() << error.file << ": " << error.message;
+  return drawn;
+}
+
+std::vector<std::string> faults(const Drawn& drawn) {
+  std::vector<std::string> faults;
+  for (const PlacedSheet& sheet : drawn.sheets.placement) {
+    find_overlaps(sheet, faults);
+    find_strays(sheet, faults);
+    for (const PlacedText& text : sheet.texts)
+      if (text.cap_mm < 1.8) faults.push_back("text under 1.8 mm: " + text.text);
+  }
+  find_missing(drawn, faults);
+  return faults;
+}
+
+std::vector<std::string> example_files() {
+  std::vector<std::string> files;
+  for (const auto& entry :
+       std::filesystem::recursive_directory_iterator(std::filesystem::path(LOOMLEAF_ROOT) / "examples"))
+    if (entry.path().extension() == ".loom") files.push_back(entry.path().string());
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+std::string read_text(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  std::ostringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
+}  // namespace loomleaf::test
