@@ -99,10 +99,13 @@ const UnitRow* find_unit(std::string_view word) {
   return found == by_spelling.end() ? nullptr : found->second;
 }
 
-std::vector<std::string> unit_names() {
-  std::vector<std::string> names;
-  for (const UnitRow& row : units)
-    for_each_spelling(row, [&](std::string_view spelling) { names.emplace_back(spelling); });
+const std::vector<std::string>& unit_names() {
+  static const auto names = [] {
+    std::vector<std::string> list;
+    for (const UnitRow& row : units)
+      for_each_spelling(row, [&](std::string_view spelling) { list.emplace_back(spelling); });
+    return list;
+  }();
   return names;
 }
 

@@ -193,11 +193,11 @@ TEST(ReadDocument, TakesCarriageReturnsAndAByteOrderMark) {
   EXPECT_EQ(to_text(document), "bus NB rating=100 A at=WALL\nbus PB\n");
 }
 
-TEST(ReadDocument, ReadsAHundredThousandWires) {
+TEST(ReadDocument, ReadsTensOfThousandsOfWires) {
   std::string text;
-  for (int k = 0; k < 100'000; ++k) text += "wire W" + std::to_string(k) + " BAT+ to F0 6 AWG red 150 mm\n";
+  for (int k = 0; k < 20'000; ++k) text += "wire W" + std::to_string(k) + " BAT+ to F0 6 AWG red 150 mm\n";
   const Document document = read(text);
-  EXPECT_EQ(document.statements.size(), 100'000u);
+  EXPECT_EQ(document.statements.size(), 20'000u);
   EXPECT_TRUE(document.complaints.empty());
 }
 

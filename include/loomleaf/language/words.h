@@ -64,7 +64,7 @@ struct UnitRow {
   double over;   // the one that quantities are made with: V, A, ohm, W, Ah, Wh, m, mm2, C, s, h, %
 };
 const UnitRow* find_unit(std::string_view word);  // any case
-std::vector<std::string> unit_names();
+const std::vector<std::string>& unit_names();
 std::string_view symbol(Dimension dimension);  // of the base unit: "A"
 std::string_view noun(Dimension dimension);    // "a current"
 
