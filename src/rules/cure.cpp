@@ -18,8 +18,7 @@ std::vector<Current> ratings_like(const Stock& stock, const Device& device) {
       ratings.insert(ratings.end(), family.ratings.begin(), family.ratings.end());
   }
   std::ranges::sort(ratings);
-  const auto repeats = std::ranges::unique(ratings);
-  ratings.erase(repeats.begin(), repeats.end());
+  ratings.erase(std::unique(ratings.begin(), ratings.end()), ratings.end());
   return ratings;
 }
 
