@@ -60,16 +60,15 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule chassis_return = {"chassis-return",
-                                 Severity::caution,
-                                 "Working current flows through metalwork where the rulebook does not allow it, or "
-                                 "through a conductor that is declared a "
-                                 "`bond`.",
-                                 "Metalwork rusts at its joints, and a bearing, a hinge or a fuel line ends up as part "
-                                 "of the circuit. A bond that carries "
-                                 "current raises the metal it should keep at rest.",
-                                 "Run a return wire, and join the metalwork to the negative side at one point only.",
-                                 "The rulebook's clause on metalwork as a conductor.",
-                                 check};
+constexpr Rule chassis_return = {
+    "chassis-return",
+    Severity::caution,
+    "Working current flows through metalwork where the rulebook does not allow it, or through a conductor that is "
+    "declared a `bond`.",
+    "Metalwork rusts at its joints, and a bearing, a hinge or a fuel line ends up as part of the circuit. A bond "
+    "that carries current raises the metal it should keep at rest.",
+    "Run a return wire, and join the metalwork to the negative side at one point only.",
+    "The rulebook's clause on metalwork as a conductor.",
+    check};
 
 }  // namespace loomleaf

@@ -63,14 +63,14 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule colour_clash = {"colour-clash",
-                               Severity::notice,
-                               "A conductor has a colour that the rulebook's code does not let stand for a positive, a "
-                               "negative or a bond, whichever it "
-                               "is.",
-                               "Whoever opens the cover in ten years believes the colour.",
-                               "Take a colour of the code for this use.",
-                               "The rulebook's colour code, where it has one.",
-                               check};
+constexpr Rule colour_clash = {
+    "colour-clash",
+    Severity::notice,
+    "A conductor has a colour that the rulebook's code does not let stand for a positive, a negative or a bond, "
+    "whichever it is.",
+    "Whoever opens the cover in ten years believes the colour.",
+    "Take a colour of the code for this use.",
+    "The rulebook's colour code, where it has one.",
+    check};
 
 }  // namespace loomleaf

@@ -90,15 +90,13 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule crowded_splice = {
     "crowded-splice",
     Severity::warning,
-    "More conductor ends meet in a splice or on a bus than it has ways, or a conductor is thinner or thicker than the "
-    "splice or plug takes.",
-    "Two wires under one clamp, or a wire too thin for it, work loose: the joint heats up and the lamp flickers long "
-    "before "
-    "anybody opens the cover.",
+    "More conductor ends meet in a splice or on a bus than it has ways, or a conductor is thinner or thicker than "
+    "the splice or plug takes.",
+    "Two wires under one clamp, or a wire too thin for it, work loose: the joint heats up and the lamp flickers "
+    "long before anybody opens the cover.",
     "A splice with more ways or for other sizes, or a second splice joined to the first.",
-    "The ways and sizes that the plan states for the part; a conductor may be 3 % outside in area, so that a gauge and "
-    "its "
-    "metric neighbour count as one (common practice).",
+    "The ways and sizes that the plan states for the part; a conductor may be 3 % outside in area, so that a "
+    "gauge and its metric neighbour count as one (common practice).",
     check};
 
 }  // namespace loomleaf

@@ -100,12 +100,12 @@ Finding finding_of(const Checked& checked, std::size_t ways, const DeadShort& de
   for (const auto* names : std::initializer_list<const std::vector<std::string>*>{&off, &supplies, &devices}) {
     finding.subjects.insert(finding.subjects.end(), names->begin(), names->end());
   }
+  const std::string opens =
+      devices.empty() ? "no fuse is on that way" : fmt::format("only {} would open", listed(devices));
   finding.message = fmt::format(
-      "the + of {} runs straight to its - with no load between{}, by way of {}; {}; currents and voltages are not "
-      "worked "
-      "out here",
-      listed(supplies), in_ways_text(checked.study, ways), listed(way),
-      devices.empty() ? std::string("no fuse is on that way") : fmt::format("only {} would open", listed(devices)));
+      "the + of {} runs straight to its - with no load between{}, by way of {}; {}; "
+      "currents and voltages are not worked out here",
+      listed(supplies), in_ways_text(checked.study, ways), listed(way), opens);
   finding.mend = mend_text(off);
   finding.source = "common practice";
   return finding;
@@ -140,14 +140,12 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule dead_short = {
     "dead-short",
     Severity::danger,
-    "A supply's + reaches its - through conductors, contacts and fuses alone, with no load between, in some position "
-    "of "
-    "the switches.",
+    "A supply's + reaches its - through conductors, contacts and fuses alone, with no load between, in some "
+    "position of the switches.",
     "The moment the battery is connected, or the switch is turned, the whole fault current flows. At best a fuse "
-    "blows; "
-    "where there is none on the way, the wire burns.",
-    "Take off the conductor that joins the two sides, or land its end where it belongs; often a return wire landed on "
-    "the + bus, or a load's two wires on one terminal.",
+    "blows; where there is none on the way, the wire burns.",
+    "Take off the conductor that joins the two sides, or land its end where it belongs; often a return wire "
+    "landed on the + bus, or a load's two wires on one terminal.",
     "A short circuit needs no table: common practice.",
     check};
 

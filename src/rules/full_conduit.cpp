@@ -97,9 +97,8 @@ constexpr Rule full_conduit = {
     "The wires and cables that pass a leg in conduit fill more of its bore than the rulebook lets them.",
     "They jam half way, their insulation is scraped off at the bends, and what runs so close cannot cool.",
     "A wider conduit, a second one, or another way for some of them: `via` says which way a run takes.",
-    "The rulebook's share of the bore for so many cables; the outside diameters are the stock's, of a cable with more "
-    "than two "
-    "cores worked out from its two-core kin.",
+    "The rulebook's share of the bore for so many cables; the outside diameters are the stock's, of a cable with "
+    "more than two cores worked out from its two-core kin.",
     check};
 
 }  // namespace loomleaf

@@ -148,16 +148,15 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule gauge_step = {"gauge-step",
-                             Severity::caution,
-                             "Of two feed conductors in series, with no fuse or breaker between and all supplies on "
-                             "one side, the one further from the "
-                             "supplies is the thicker.",
-                             "The thin piece sets what the whole run may carry and drops the most. Whoever later "
-                             "judges the run by its thick end fits "
-                             "too big a fuse.",
-                             "One size for the whole run, or a fuse where the size changes.",
-                             "Common practice.",
-                             check};
+constexpr Rule gauge_step = {
+    "gauge-step",
+    Severity::caution,
+    "Of two feed conductors in series, with no fuse or breaker between and all supplies on one side, the one "
+    "further from the supplies is the thicker.",
+    "The thin piece sets what the whole run may carry and drops the most. Whoever later judges the run by its "
+    "thick end fits too big a fuse.",
+    "One size for the whole run, or a fuse where the size changes.",
+    "Common practice.",
+    check};
 
 }  // namespace loomleaf

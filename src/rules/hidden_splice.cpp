@@ -30,7 +30,8 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule hidden_splice = {
     "hidden-splice",
     Severity::caution,
-    "A splice, bus, plug, fuse, breaker or relay sits behind a cover that does not come off without taking work apart.",
+    "A splice, bus, plug, fuse, breaker or relay sits behind a cover that does not come off without taking work "
+    "apart.",
     "Joints and fuses are what fails first. What cannot be reached cannot be tested, tightened or changed.",
     "Move it to where it can be reached, run the wire through in one piece, or make the cover `removable`.",
     "Common practice.",

@@ -43,14 +43,14 @@ std::vector<Finding> check(const Checked&) { return {}; }
 
 }  // namespace
 
-constexpr Rule idle_accept = {"idle-accept",
-                              Severity::notice,
-                              "An `accept` line in the plan that meets no finding.",
-                              "What it accepted has been mended, or it names the wrong thing. Left in the plan it "
-                              "would one day hide a new finding "
-                              "that nobody has looked at.",
-                              "Take the line out, or correct the name behind `on`.",
-                              "It follows from the plan itself: common practice.",
-                              check};
+constexpr Rule idle_accept = {
+    "idle-accept",
+    Severity::notice,
+    "An `accept` line in the plan that meets no finding.",
+    "What it accepted has been mended, or it names the wrong thing. Left in the plan it would one day hide a new "
+    "finding that nobody has looked at.",
+    "Take the line out, or correct the name behind `on`.",
+    "It follows from the plan itself: common practice.",
+    check};
 
 }  // namespace loomleaf

@@ -134,17 +134,16 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule loose_end = {"loose-end",
-                            Severity::notice,
-                            "A terminal without which the item cannot do its work is joined to nothing: one end of a "
-                            "fuse, switch or plug pole, + or "
-                            "- of a source or load, a side of a dimmer or converter, one end of a relay's coil, or a "
-                            "splice with one conductor.",
-                            "Either the plan lacks a line, or the wire is to be forgotten: the item will not work.",
-                            "Add the missing conductor. A wire that is meant to end there for now ends in a `tail`; a "
-                            "fuse `on` a bus with its other "
-                            "end free is a spare way and no finding.",
-                            "It follows from the plan itself: common practice.",
-                            check};
+constexpr Rule loose_end = {
+    "loose-end",
+    Severity::notice,
+    "A terminal without which the item cannot do its work is joined to nothing: one end of a fuse, switch or plug "
+    "pole, + or - of a source or load, a side of a dimmer or converter, one end of a relay's coil, or a splice "
+    "with one conductor.",
+    "Either the plan lacks a line, or the wire is to be forgotten: the item will not work.",
+    "Add the missing conductor. A wire that is meant to end there for now ends in a `tail`; a fuse `on` a bus "
+    "with its other end free is a spare way and no finding.",
+    "It follows from the plan itself: common practice.",
+    check};
 
 }  // namespace loomleaf

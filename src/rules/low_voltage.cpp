@@ -71,12 +71,10 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule low_voltage = {
     "low-voltage",
     Severity::caution,
-    "A load gets less than its own `min V`; or what is asked of the wires is more than they can bring at any voltage, "
-    "so that "
-    "no working point exists.",
-    "Electronics switch off, relays let go. Where no working point exists the voltage breaks down as soon as all is "
-    "on, and "
-    "the load that gives way first pulls the others with it.",
+    "A load gets less than its own `min V`; or what is asked of the wires is more than they can bring at any "
+    "voltage, so that no working point exists.",
+    "Electronics switch off, relays let go. Where no working point exists the voltage breaks down as soon as all "
+    "is on, and the load that gives way first pulls the others with it.",
     "A thicker conductor or a shorter way; where the battery itself stands too low, a converter.",
     "The load's `min V`; the breakdown follows from the solution of the whole network.",
     check};

@@ -30,13 +30,11 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule no_supply = {
     "no-supply",
     Severity::warning,
-    "In no position of the switches does the + of any supply reach this load, or this converter's input. Where it has "
-    "no "
-    "way back either, this alone is said.",
+    "In no position of the switches does the + of any supply reach this load, or this converter's input. Where it "
+    "has no way back either, this alone is said.",
     "The load will not work, and somewhere a wire that was meant for it ends in the wrong place.",
-    "Follow the wire on its + back towards the supply and join it where it ends; a `wire` line that the plan lacks is "
-    "the "
-    "usual cause.",
+    "Follow the wire on its + back towards the supply and join it where it ends; a `wire` line that the plan "
+    "lacks is the usual cause.",
     "It follows from the circuit itself: common practice.",
     check};
 

@@ -179,15 +179,15 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule not_checked = {"not-checked",
-                              Severity::notice,
-                              "A check that could not be done because the plan, the stock or the rulebook lacks a "
-                              "figure, and the property that would "
-                              "allow it. Like gaps are one finding.",
-                              "No finding is not the same as no fault: what was not looked at may still be wrong.",
-                              "Write the property that is named. Where the figure cannot be had, `accept not-checked "
-                              "on ID \"why\"` says so on paper.",
-                              "It follows from the plan itself: common practice.",
-                              check};
+constexpr Rule not_checked = {
+    "not-checked",
+    Severity::notice,
+    "A check that could not be done because the plan, the stock or the rulebook lacks a figure, and the property "
+    "that would allow it. Like gaps are one finding.",
+    "No finding is not the same as no fault: what was not looked at may still be wrong.",
+    "Write the property that is named. Where the figure cannot be had, `accept not-checked on ID \"why\"` says so "
+    "on paper.",
+    "It follows from the plan itself: common practice.",
+    check};
 
 }  // namespace loomleaf

@@ -49,14 +49,13 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule over_voltage = {
     "over-voltage",
     Severity::warning,
-    "The highest voltage of its supply exceeds a load's `max V`, or where none is given 1.25 times the voltage it is "
-    "rated at.",
+    "The highest voltage of its supply exceeds a load's `max V`, or where none is given 1.25 times the voltage it "
+    "is rated at.",
     "Lamps burn out, electronics fail at once or within days, mostly while the battery is being charged.",
-    "A converter that holds the voltage, or a load made for the range; where the maker allows more, say so: `max 16 "
-    "V`.",
-    "The load's `max V`, else 1.25 times its rated voltage (common practice: charging raises a 12 V battery to 14.4 V "
-    "and "
-    "more).",
+    "A converter that holds the voltage, or a load made for the range; where the maker allows more, say so: `max "
+    "16 V`.",
+    "The load's `max V`, else 1.25 times its rated voltage (common practice: charging raises a 12 V battery to "
+    "14.4 V and more).",
     check};
 
 }  // namespace loomleaf

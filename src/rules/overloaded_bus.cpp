@@ -16,15 +16,15 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule overloaded_bus = {"overloaded-bus",
-                                 Severity::warning,
-                                 "More current passes a bus bar, a fuse block's feed or a stud in normal work than it "
-                                 "is rated for. What passes is half "
-                                 "the sum of the magnitudes of the currents in all that meets there.",
-                                 "The bar and its screws get hot, the screws work loose, and the fuses on it open for "
-                                 "heat that is not their circuit's.",
-                                 "A bus of a higher rating, or a second one that takes part of the circuits.",
-                                 "The rating that the plan states for the bus.",
-                                 check};
+constexpr Rule overloaded_bus = {
+    "overloaded-bus",
+    Severity::warning,
+    "More current passes a bus bar, a fuse block's feed or a stud in normal work than it is rated for. What "
+    "passes is half the sum of the magnitudes of the currents in all that meets there.",
+    "The bar and its screws get hot, the screws work loose, and the fuses on it open for heat that is not their "
+    "circuit's.",
+    "A bus of a higher rating, or a second one that takes part of the circuits.",
+    "The rating that the plan states for the bus.",
+    check};
 
 }  // namespace loomleaf

@@ -26,10 +26,10 @@ constexpr Rule overloaded_source = {
     "overloaded-source",
     Severity::warning,
     "In normal work a battery gives more than its `max A`, or a charger, supply or converter more than its limit.",
-    "A battery's electronics switch everything off, a converter shuts down or goes into limiting, and a plain battery "
-    "ages "
-    "fast and warms up.",
-    "A source of a higher rating, a second one beside it, or fewer loads at once: `use` says what share runs together.",
+    "A battery's electronics switch everything off, a converter shuts down or goes into limiting, and a plain "
+    "battery ages fast and warms up.",
+    "A source of a higher rating, a second one beside it, or fewer loads at once: `use` says what share runs "
+    "together.",
     "The rating that the plan states for the source.",
     check};
 

@@ -17,16 +17,15 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule overloaded_splice = {"overloaded-splice",
-                                    Severity::warning,
-                                    "More current passes a splice in normal work than it is rated for. What passes is "
-                                    "half the sum of the magnitudes of "
-                                    "the currents in all that meets there.",
-                                    "A joint is the warmest spot of any circuit. Overloaded it bakes its own contact "
-                                    "until it glows, mostly where nobody "
-                                    "looks.",
-                                    "A splice of a higher rating, or a second splice that takes part of the branches.",
-                                    "The rating that the plan states for the splice.",
-                                    check};
+constexpr Rule overloaded_splice = {
+    "overloaded-splice",
+    Severity::warning,
+    "More current passes a splice in normal work than it is rated for. What passes is half the sum of the "
+    "magnitudes of the currents in all that meets there.",
+    "A joint is the warmest spot of any circuit. Overloaded it bakes its own contact until it glows, mostly where "
+    "nobody looks.",
+    "A splice of a higher rating, or a second splice that takes part of the branches.",
+    "The rating that the plan states for the splice.",
+    check};
 
 }  // namespace loomleaf

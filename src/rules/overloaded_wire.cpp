@@ -35,13 +35,12 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule overloaded_wire = {
     "overloaded-wire",
     Severity::warning,
-    "The current of normal work in a conductor is more than the rulebook lets a conductor of its size, insulation and "
-    "surroundings carry.",
-    "The wire runs too hot hour after hour. Its insulation hardens, cracks, and one day lets a short through, where a "
-    "cover hides it.",
+    "The current of normal work in a conductor is more than the rulebook lets a conductor of its size, insulation "
+    "and surroundings carry.",
+    "The wire runs too hot hour after hour. Its insulation hardens, cracks, and one day lets a short through, "
+    "where a cover hides it.",
     "A thicker conductor, insulation for a higher temperature, a cooler way, or fewer cables in one conduit; or a "
-    "second "
-    "circuit for part of the loads.",
+    "second circuit for part of the loads.",
     "The rulebook's ampacity table, with its factors for warmth and for cables run together.",
     check};
 

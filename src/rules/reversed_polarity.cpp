@@ -28,11 +28,10 @@ constexpr Rule reversed_polarity = {
     Severity::warning,
     "A source, dimmer, converter or electronic load has its + on the return side alone and its - on the feed side "
     "alone.",
-    "Electronics connected the wrong way round fail at once, and often as a short; a charger or a battery the wrong "
-    "way "
-    "round adds its voltage to the others.",
-    "Change over the two conductors at the item. Where the item does not mind, such as a motor or a plain lamp, say so "
-    "in the plan: `motor` or `resistive`.",
+    "Electronics connected the wrong way round fail at once, and often as a short; a charger or a battery the "
+    "wrong way round adds its voltage to the others.",
+    "Change over the two conductors at the item. Where the item does not mind, such as a motor or a plain lamp, "
+    "say so in the plan: `motor` or `resistive`.",
     "It follows from the circuit itself: common practice.",
     check};
 

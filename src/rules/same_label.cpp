@@ -57,14 +57,14 @@ std::vector<Finding> check(const Checked& checked) {
 
 }  // namespace
 
-constexpr Rule same_label = {"same-label",
-                             Severity::notice,
-                             "Two items or conductors have names that read alike on a label: they differ in capitals "
-                             "alone, or in O and 0, I, l and "
-                             "1, - and _.",
-                             "Whoever joins wires in bad light takes one for the other.",
-                             "Give one of them another name.",
-                             "Common practice: such letters are told apart badly in small print.",
-                             check};
+constexpr Rule same_label = {
+    "same-label",
+    Severity::notice,
+    "Two items or conductors have names that read alike on a label: they differ in capitals alone, or in O and 0, "
+    "I, l and 1, - and _.",
+    "Whoever joins wires in bad light takes one for the other.",
+    "Give one of them another name.",
+    "Common practice: such letters are told apart badly in small print.",
+    check};
 
 }  // namespace loomleaf

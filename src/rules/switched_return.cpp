@@ -52,11 +52,10 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule switched_return = {
     "switched-return",
     Severity::caution,
-    "A fuse, breaker, switch, relay contact or plug pole lies in the return alone, where the rulebook objects. Shunts "
-    "and "
-    "dimmers are excepted.",
-    "Switched off, the load and its whole wiring still stand under voltage: any touch of metalwork is a short, and may "
-    "switch the load on.",
+    "A fuse, breaker, switch, relay contact or plug pole lies in the return alone, where the rulebook objects. "
+    "Shunts and dimmers are excepted.",
+    "Switched off, the load and its whole wiring still stand under voltage: any touch of metalwork is a short, "
+    "and may switch the load on.",
     "Move it into the feed, between the fuse and the load, or take a part with two poles that opens both sides.",
     "The rulebook's clause on switching the return.",
     check};

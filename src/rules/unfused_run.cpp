@@ -112,12 +112,12 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule unfused_run = {
     "unfused-run",
     Severity::danger,
-    "A battery's fault current reaches a conductor through no fuse or breaker, over a longer way than the rulebook "
-    "tolerates, or on a stretch that ends in something other than a fuse, a breaker or another battery.",
-    "A battery drives hundreds or thousands of amperes through a short. Without a fuse nothing stops them but the wire "
-    "itself, which glows within seconds and sets light to what lies beside it.",
-    "Put a fuse that suits the wire close to the battery's + terminal, or make the way from there to the first fuse "
-    "shorter; some rulebooks allow more where the wire is sheathed all the way.",
+    "A battery's fault current reaches a conductor through no fuse or breaker, over a longer way than the "
+    "rulebook tolerates, or on a stretch that ends in something other than a fuse, a breaker or another battery.",
+    "A battery drives hundreds or thousands of amperes through a short. Without a fuse nothing stops them but the "
+    "wire itself, which glows within seconds and sets light to what lies beside it.",
+    "Put a fuse that suits the wire close to the battery's + terminal, or make the way from there to the first "
+    "fuse shorter; some rulebooks allow more where the wire is sheathed all the way.",
     "The rulebook's length before the first overcurrent device; each finding names the clause.",
     check};
 

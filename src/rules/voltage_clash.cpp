@@ -59,10 +59,10 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule voltage_clash = {
     "voltage-clash",
     Severity::danger,
-    "Two supplies stand across the same two points, + to + and - to -, and their stated voltages differ by more than a "
-    "quarter of the lower one.",
-    "The higher supply drives a fault-like current into the lower one until something gives: a battery boils, a cable "
-    "burns, and every load on the lower side gets too much voltage.",
+    "Two supplies stand across the same two points, + to + and - to -, and their stated voltages differ by more "
+    "than a quarter of the lower one.",
+    "The higher supply drives a fault-like current into the lower one until something gives: a battery boils, a "
+    "cable burns, and every load on the lower side gets too much voltage.",
     "Keep supplies of unlike voltage on separate sides, and join them only through a converter.",
     "A quarter leaves room for charging voltages on the same battery; common practice.",
     check};

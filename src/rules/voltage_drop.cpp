@@ -33,12 +33,10 @@ std::vector<Finding> check(const Checked& checked) {
 constexpr Rule voltage_drop = {
     "voltage-drop",
     Severity::caution,
-    "What a load loses on its way out and back, in per cent of its supply's voltage, is over the load's own limit, "
-    "else the "
-    "plan's, else the rulebook's.",
-    "Lamps are dim, pumps are slow, and electronics switch off long before the battery is empty; what is lost heats "
-    "the "
-    "wire.",
+    "What a load loses on its way out and back, in per cent of its supply's voltage, is over the load's own "
+    "limit, else the plan's, else the rulebook's.",
+    "Lamps are dim, pumps are slow, and electronics switch off long before the battery is empty; what is lost "
+    "heats the wire.",
     "A thicker conductor on the longest part of the way, a shorter way, or fewer loads on one circuit.",
     "The load's `drop`, the plan's `drop`, or the rulebook's limit.",
     check};

@@ -60,8 +60,8 @@ constexpr Rule voltage_rating = {
     "voltage-rating",
     Severity::danger,
     "The highest voltage of a supply exceeds what a fuse or breaker is made for. On a switch it is a WARNING.",
-    "A fuse above its voltage blows but does not put the arc out: the current flows on through the arc, and the holder "
-    "burns.",
+    "A fuse above its voltage blows but does not put the arc out: the current flows on through the arc, and the "
+    "holder burns.",
     "A fuse, breaker or switch made for the voltage; mind that a charging battery stands well above its nominal "
     "voltage.",
     "The plan's `V` of the part, else its family's rated voltage.",

@@ -1,0 +1,34 @@
+// The next device that stays closed in normal work, and what it asks of the conductors behind it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "loomleaf/rules/rule.h"
+
+namespace loomleaf {
+
+class LargerDevices {
+ public:
+  explicit LargerDevices(const Checked& checked);
+
+  // What flows through this device while the heaviest of its surges lasts, on top of all that flows anyway.
+  Current highest_peak(ItemId item, Current flows) const;
+  // "change F1 to 10 A, and make A1 14 AWG at least"; `needed` is what it must let pass for long.
+  std::string text(ItemId item, Current flows, Current needed) const;
+
+ private:
+  Current peak_of(ItemId load, Current flows) const;
+  bool rides_through_surges(ItemId item, const Device& device, Current rating, Current flows) const;
+  std::optional<Current> rating_that_stays_closed(ItemId item, const Device& device, Current flows,
+                                                  Current needed) const;
+  std::optional<std::vector<std::string>> thicker_for(ItemId item, Current more) const;
+
+  const Checked& checked_;
+  std::unordered_map<ItemId, std::size_t> position_of_load_;
+  IndexedList<ItemOf, std::vector<ConductorId>> protected_by_;
+};
+
+}  // namespace loomleaf
