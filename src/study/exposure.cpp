@@ -1,6 +1,8 @@
 #include "exposure.h"
 
 #include <algorithm>
+#include <string_view>
+#include <tuple>
 
 #include "inflow.h"
 #include "stretch.h"
@@ -50,7 +52,11 @@ class ExposureJudge {
     for (const ConductorId id : exposed_list_.ids())
       if (exposed_list_[id]) conductors_[id].exposure = Exposure::open_stretch;  // until the points it is fed at tell
     find_feeding_points();
-    for (const FedStretch& fed : fed_) judge_from(fed);
+    std::vector<ExposedNetwork::Stretch> stretches;
+    for (std::size_t i = 0; i < fed_.size(); ++i) {
+      if (i == 0 || fed_[i].at != fed_[i - 1].at) stretches = exposed_.stretches_at(fed_[i].at);
+      judge_from(fed_[i], stretches[fed_[i].which]);
+    }
   }
 
  private:
@@ -63,9 +69,9 @@ class ExposureJudge {
   void find_feeding_points() {
     for (const NodeId node : exposed_.nodes()) {
       if (!can_bring(node)) continue;
-      const std::vector<ExposedNetwork::Stretch> stretches = exposed_.stretches_at(node);
       const Microamperes alone = inflow(node, {});
       if (alone == 0) continue;
+      const std::vector<ExposedNetwork::Stretch> stretches = exposed_.stretches_at(node);
       for (std::size_t i = 0; i < stretches.size(); ++i) {
         const bool may_differ = alone < kUnlimited && feeds_elsewhere(stretches[i]);
         const Microamperes flow = may_differ ? inflow(node, stretches[i].branches) : alone;
@@ -112,8 +118,7 @@ class ExposureJudge {
     return exceeds(fed.inflow, may_carry) || !exceeds(most_at_any_point_[conductor], may_carry);
   }
 
-  void judge_from(const FedStretch& fed) {
-    const ExposedNetwork::Stretch stretch = exposed_.stretches_at(fed.at)[fed.which];
+  void judge_from(const FedStretch& fed, const ExposedNetwork::Stretch& stretch) {
     const bool feeds_any = std::any_of(stretch.branches.begin(), stretch.branches.end(), [&](BranchId id) {
       const auto conductor = circuit_.branches[id].conductor;
       return conductor && is_fed_by(fed, *conductor);
@@ -128,40 +133,60 @@ class ExposureJudge {
   // The gravest point counts, among equals the farthest; the length is the greatest over all of them.
   void take(const FedStretch& fed, const StretchVerdict& stretch, const Verdict& verdict) {
     ConductorProtection& of = conductors_[verdict.conductor];
-    std::optional<Length>& counted_reach = reach_that_counts_[verdict.conductor];
-    const int grave = gravity(verdict.exposure), grave_so_far = gravity(of.exposure);
-    const bool counts =
-        !counted_reach || grave > grave_so_far || (grave == grave_so_far && verdict.reach > *counted_reach);
     of.exposed_length = of.exposed_length ? std::max(*of.exposed_length, verdict.reach) : verdict.reach;
-    if (!counts) return;
-    counted_reach = verdict.reach;
-    of.exposure = verdict.exposure;
-    of.tolerance = verdict.row;
-    of.fed_at = feeding_terminal(fed.at);
-    of.beyond.clear();
-    of.further.clear();
-    of.beyond_rating.reset();
+    std::optional<Length>& counted_reach = reach_that_counts_[verdict.conductor];
+    const auto weight = std::pair(gravity(verdict.exposure), verdict.reach);
+    const auto weight_so_far = std::pair(gravity(of.exposure), counted_reach.value_or(Length{}));
+    if (counted_reach && weight < weight_so_far) return;
+    const TerminalId fed_at = feeding_terminal(fed.at);
+    if (!counted_reach || weight > weight_so_far) {
+      counted_reach = verdict.reach;
+      of.exposure = verdict.exposure;
+      of.tolerance = verdict.row;
+      of.fed_at = fed_at;
+      of.beyond.clear();
+      of.further.clear();
+      of.beyond_rating.reset();
+    }
+    // Of two points that weigh the same, what lies beyond either is told.
+    if (comes_before(fed_at, *of.fed_at)) of.fed_at = fed_at;
     if (verdict.exposure == Exposure::open_stretch) {
-      of.beyond = stretch.open_items;
-      of.further = stretch.further;
+      add_sorted(of.beyond, stretch.open_items);
+      add_sorted(of.further, stretch.further);
     } else if (verdict.exposure == Exposure::too_thin_for_device) {
-      of.beyond = {*verdict.device};
+      if (!of.beyond_rating || *verdict.device_rating > *of.beyond_rating) of.beyond.clear();
+      if (of.beyond_rating && *verdict.device_rating < *of.beyond_rating) return;
+      add_sorted(of.beyond, std::vector{*verdict.device});
       of.beyond_rating = verdict.device_rating;
     }
   }
 
-  // A supply's terminal before a device's before any other.
-  TerminalId feeding_terminal(NodeId node) const {
-    const std::vector<TerminalId>& terminals = circuit_.nodes[node].terminals;
-    const auto rank = [this](TerminalId id) {
+  template <class Id>
+  static void add_sorted(std::vector<Id>& list, const std::vector<Id>& more) {
+    list.insert(list.end(), more.begin(), more.end());
+    std::sort(list.begin(), list.end());
+    list.erase(std::unique(list.begin(), list.end()), list.end());
+  }
+
+  // A supply's terminal before a device's before any other, then by name.
+  bool comes_before(TerminalId a, TerminalId b) const {
+    const auto key = [this](TerminalId id) {
       const Terminal& terminal = plan_.terminals[id];
       const Item& item = plan_.items[terminal.item];
-      if (item.is<Source>() && terminal.role == TerminalRole::plus) return 0;
-      if (item.is<Converter>() && terminal.role == TerminalRole::out_plus) return 0;
-      return item.is<Device>() ? 1 : 2;
+      const bool is_supply = (item.is<Source>() && terminal.role == TerminalRole::plus) ||
+                             (item.is<Converter>() && terminal.role == TerminalRole::out_plus);
+      return std::tuple(is_supply           ? 0
+                        : item.is<Device>() ? 1
+                                            : 2,
+                        std::string_view(item.id), std::string_view(terminal.name));
     };
+    return key(a) < key(b);
+  }
+
+  TerminalId feeding_terminal(NodeId node) const {
+    const std::vector<TerminalId>& terminals = circuit_.nodes[node].terminals;
     return *std::min_element(terminals.begin(), terminals.end(),
-                             [&](TerminalId a, TerminalId b) { return rank(a) < rank(b); });
+                             [this](TerminalId a, TerminalId b) { return comes_before(a, b); });
   }
 
   const Plan& plan_;

@@ -3,6 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include <map>
+
+#include "protection/support/brute_exposure.h"
 #include "protection/support/judge.h"
 #include "protection/support/random_plan.h"
 
@@ -75,6 +78,54 @@ TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
   EXPECT_GT(summed, 300u);
   EXPECT_GT(ways, 420u);
   EXPECT_GT(plain, 2 * in_shorts);
+}
+
+// Rows of every kind: a short one for all, longer ones for sheathed runs and for leads from a battery, one for
+// starters.
+Rulebook book_of_all_rows() {
+  Rulebook book = plain_book();
+  const auto add = [&](std::optional<Length> longest) -> PositionRow& {
+    book.positions.emplace_back();
+    book.positions.back().longest = longest;
+    return book.positions.back();
+  };
+  add(millimetres(900)).only_sheathed = true;
+  add(millimetres(1200)).only_from_battery = true;
+  PositionRow& starter = add(std::nullopt);
+  starter.only_starter = starter.only_sheathed = true;
+  return book;
+}
+
+TEST(BruteForce, ExposureIsWhatTheDefinitionSays) {
+  std::map<Exposure, std::size_t> seen;
+  for (unsigned seed = 1; seed <= 300; ++seed) {
+    const TestPlan built = random_plan(seed);
+    const Rulebook book = seed % 2 == 0 ? book_of_all_rows() : plain_book();
+    const Judged judged = judge(built, book);
+    const std::vector<BruteVerdict> all = brute_exposure(built, judged, book);
+    for (const ConductorId id : built.plan.conductors.ids()) {
+      SCOPED_TRACE("seed " + std::to_string(seed) + " conductor " + built.plan.conductors[id].id);
+      const BruteVerdict& verdict = all[id.value];
+      const ConductorProtection& of = judged.protection.conductors[id];
+      if (!verdict.exposed_feed) {
+        ASSERT_FALSE(of.exposed_length);
+        ASSERT_TRUE(of.exposure == Exposure::protected_ || of.exposure == Exposure::exposed_return);
+        continue;
+      }
+      ASSERT_TRUE(of.exposed);
+      ASSERT_TRUE(of.exposed_length);
+      ASSERT_NEAR(of.exposed_length->in(metres), verdict.length_m, 1e-9);
+      ++seen[of.exposure];
+      if (of.exposure == Exposure::exposed_return)
+        ASSERT_EQ(verdict.exposure, Exposure::tolerated);
+      else
+        ASSERT_EQ(of.exposure, verdict.exposure);
+    }
+  }
+  EXPECT_GT(seen[Exposure::tolerated], 50u);
+  EXPECT_GT(seen[Exposure::too_far], 50u);
+  EXPECT_GT(seen[Exposure::too_thin_for_device], 20u);
+  EXPECT_GT(seen[Exposure::open_stretch], 500u);
 }
 
 }  // namespace

@@ -31,6 +31,7 @@ class BruteForce {
   BruteForce(const Plan& plan, const Circuit& circuit, const Ways& ways);
   BruteLetThrough of(ConductorId conductor) const;
   bool has_dead_short() const;
+  bool is_feed(NodeId node) const { return feed_side().count(node.value) > 0; }
 
   // The greatest flow into a node as feed, with these branches taken away.
   BruteFlow feed_into(NodeId node, const std::set<std::uint32_t>& without) const;

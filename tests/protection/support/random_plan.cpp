@@ -69,7 +69,7 @@ class RandomPlan {
 
   void wire(const std::string& from, const std::string& to) {
     if (built_.terminal(from) == built_.terminal(to)) return;
-    const double may_carry = rating() * 2, length = number(1, 6) * 0.1;
+    const double may_carry = rating() * 2, length = number(1, 6) * 0.1 + wires_ * 0.0001;  // no two alike
     const bool turned = chance(50);
     built_.wire("W" + text(++wires_), turned ? to : from, turned ? from : to, may_carry, length, chance(50));
   }

@@ -1,0 +1,241 @@
+#include "protection/support/brute_exposure.h"
+
+#include <algorithm>
+#include <map>
+
+#include "protection/support/brute_force.h"
+
+namespace loomleaf::test {
+namespace {
+
+using Edges = std::set<std::uint32_t>;
+using Nodes = std::set<std::uint32_t>;
+
+class BruteExposure {
+ public:
+  BruteExposure(const TestPlan& built, const Judged& judged, const Rulebook& book)
+      : built_(built), circuit_(judged.circuit), book_(book) {
+    for (const Ways& ways : judged.ways) brutes_.emplace_back(built.plan, judged.circuit, ways);
+    for (const ConductorId id : built.plan.conductors.ids())
+      for (const BruteForce& brute : brutes_) {
+        const BruteLetThrough one = brute.of(id);
+        if (one.is_feed && exceeds(one.feed, id)) stretch_edges_.insert(circuit_.branch_of[id].value);
+      }
+    exposed_ = stretch_edges_;
+    // Contacts beside them, and beside these again, that carry feed in the way they are closed in.
+    for (bool more = true; more;) {
+      more = false;
+      for (const BranchId id : circuit_.branches.ids()) {
+        const Branch& branch = circuit_.branches[id];
+        if (branch.kind != BranchKind::contact || stretch_edges_.count(id.value)) continue;
+        bool carries_feed = false;
+        for (std::size_t w = 0; w < judged.ways.size(); ++w) {
+          const bool closed = !branch.changer || judged.ways[w].way_of[*branch.changer] == branch.way;
+          carries_feed = carries_feed || (closed && brutes_[w].is_feed(branch.a));
+        }
+        if (carries_feed && (touches_stretch(branch.a) || touches_stretch(branch.b))) {
+          stretch_edges_.insert(id.value);
+          more = true;
+        }
+      }
+    }
+  }
+
+  BruteVerdict of(ConductorId conductor) const {
+    const std::uint32_t own = circuit_.branch_of[conductor].value;
+    BruteVerdict worst;
+    worst.exposed_feed = exposed_.count(own) > 0;
+    if (!worst.exposed_feed) return worst;
+    struct Point {
+      NodeId node;
+      Edges stretch;
+      BruteFlow flow;
+    };
+    std::vector<Point> points;
+    bool one_brings_it_all = false;
+    for (const NodeId node : circuit_.nodes.ids()) {
+      if (!can_feed(node)) continue;
+      const Edges stretch = stretch_of(own, node);
+      const bool touches = std::any_of(stretch.begin(), stretch.end(), [&](std::uint32_t e) { return ends(e, node); });
+      if (!touches) continue;
+      Edges away = stretch;
+      for (const std::uint32_t e : stretch_edges_)
+        if (ends(e, node)) away.insert(e);
+      BruteFlow flow;
+      flow.most_uA = 0;
+      for (const BruteForce& brute : brutes_) flow = std::max(flow, brute.feed_into(node, away), less);
+      if (flow.most_uA == 0) continue;
+      points.push_back({node, stretch, flow});
+      one_brings_it_all = one_brings_it_all || exceeds(flow, conductor);
+    }
+    worst.exposure = Exposure::tolerated;
+    for (const Point& point : points) {
+      if (one_brings_it_all && !exceeds(point.flow, conductor)) continue;
+      const auto [exposure, length] = judge(conductor, point.node, point.stretch);
+      worst.length_m = std::max(worst.length_m, length);
+      if (rank(exposure) > rank(worst.exposure)) worst.exposure = exposure;
+    }
+    return worst;
+  }
+
+ private:
+  static bool less(const BruteFlow& a, const BruteFlow& b) { return b > a; }
+  static int rank(Exposure exposure) {
+    if (exposure == Exposure::open_stretch) return 3;
+    if (exposure == Exposure::too_far) return 2;
+    return exposure == Exposure::too_thin_for_device ? 1 : 0;
+  }
+  const Branch& branch(std::uint32_t edge) const { return circuit_.branches[BranchId(edge)]; }
+  bool ends(std::uint32_t edge, NodeId node) const { return branch(edge).a == node || branch(edge).b == node; }
+  bool touches_stretch(NodeId node) const {
+    return std::any_of(stretch_edges_.begin(), stretch_edges_.end(), [&](std::uint32_t e) { return ends(e, node); });
+  }
+  double may_carry(ConductorId conductor) const { return built_.figures[conductor].may_carry->in(amperes); }
+  bool exceeds(const BruteFlow& flow, ConductorId conductor) const {
+    return static_cast<double>(flow.most_uA) / 1e6 > may_carry(conductor) * (1 + 1e-9);
+  }
+  double length(std::uint32_t edge) const {
+    return branch(edge).conductor ? built_.figures[*branch(edge).conductor].length.in(metres) : 0.0;
+  }
+  bool sheathed(std::uint32_t edge) const {
+    if (!branch(edge).conductor) return true;
+    return built_.routes.runs[built_.plan.conductors[*branch(edge).conductor].run].sheathed_throughout;
+  }
+  const Item& item_at(TerminalId terminal) const { return built_.plan.items[built_.plan.terminals[terminal].item]; }
+
+  std::vector<double> device_ratings(NodeId node) const {
+    std::vector<double> ratings;
+    for (const Branch& one : circuit_.branches)
+      if (one.kind == BranchKind::device && (one.a == node || one.b == node))
+        ratings.push_back(std::get<Device>(built_.plan.items[*one.item].data).rating->in(amperes));
+    return ratings;
+  }
+  bool has_further(NodeId node) const {
+    for (const BranchId id : circuit_.branches.ids())
+      if (circuit_.branches[id].conductor && ends(id.value, node) && !exposed_.count(id.value)) return true;
+    return false;
+  }
+  bool has_supply(NodeId node, bool battery_plus_only = false) const {
+    for (const TerminalId id : circuit_.nodes[node].terminals) {
+      const TerminalRole role = built_.plan.terminals[id].role;
+      if (const Source* source = item_at(id).as<Source>())
+        if (!battery_plus_only || (role == TerminalRole::plus && !source->is_limited())) return true;
+      if (!battery_plus_only && item_at(id).is<Converter>() &&
+          (role == TerminalRole::out_plus || role == TerminalRole::out_minus))
+        return true;
+    }
+    return false;
+  }
+  bool can_feed(NodeId node) const { return has_supply(node) || has_further(node) || !device_ratings(node).empty(); }
+
+  // What hangs together with the edge without passing the node.
+  Edges stretch_of(std::uint32_t own, NodeId but) const {
+    Edges stretch{own};
+    for (bool more = true; more;) {
+      more = false;
+      for (const std::uint32_t e : stretch_edges_) {
+        if (stretch.count(e)) continue;
+        const bool meets = std::any_of(stretch.begin(), stretch.end(), [&](std::uint32_t other) {
+          return (branch(e).a != but && ends(other, branch(e).a)) || (branch(e).b != but && ends(other, branch(e).b));
+        });
+        if (meets) more = stretch.insert(e).second || more;
+      }
+    }
+    return stretch;
+  }
+
+  struct Way {
+    double length = 1e9;
+    Edges edges;
+  };
+  std::map<NodeId, Way> ways_from(NodeId node, const Edges& stretch) const {
+    std::map<NodeId, Way> ways;
+    ways[node].length = 0;
+    for (std::size_t round = 0; round <= stretch.size(); ++round)
+      for (const std::uint32_t e : stretch)
+        for (const auto& [from, to] : {std::pair{branch(e).a, branch(e).b}, std::pair{branch(e).b, branch(e).a}}) {
+          if (!ways.count(from) || ways[from].length + length(e) >= ways[to].length) continue;
+          ways[to] = ways[from];
+          ways[to].length += length(e);
+          ways[to].edges.insert(e);
+        }
+    return ways;
+  }
+
+  // The longest that a row for such a way allows, in metres; negative: no row.
+  double allowed(const Edges& way, NodeId from, bool starter) const {
+    double most = -1;
+    for (const PositionRow& row : book_.positions) {
+      if (row.only_starter != starter || (row.only_from_battery && !has_supply(from, true))) continue;
+      if (row.only_sheathed && !std::all_of(way.begin(), way.end(), [&](std::uint32_t e) { return sheathed(e); }))
+        continue;
+      most = std::max(most, row.longest ? row.longest->in(metres) : 1e9);
+    }
+    return most;
+  }
+
+  bool is_way_of_changeover(NodeId node) const {
+    if (circuit_.nodes[node].terminals.size() != 1) return false;
+    const TerminalId only = circuit_.nodes[node].terminals.front();
+    const Switch* changeover = item_at(only).as<Switch>();
+    return changeover && changeover->ways > 1 && built_.plan.terminals[only].role == TerminalRole::out;
+  }
+
+  std::pair<Exposure, double> judge(ConductorId conductor, NodeId from, const Edges& stretch) const {
+    const std::uint32_t own = circuit_.branch_of[conductor].value;
+    std::map<NodeId, Way> ways = ways_from(from, stretch);
+    bool open = false, on_starters_way = false;
+    double largest = 0;
+    for (const auto& [node, way] : ways) {
+      if (node == from) continue;
+      for (const double rating : device_ratings(node))
+        if (way.edges.count(own)) largest = std::max(largest, rating);
+      bool ends_here = has_supply(node) || !device_ratings(node).empty();
+      if (has_further(node)) open = true;
+      for (const TerminalId id : circuit_.nodes[node].terminals) {
+        const TerminalRole role = built_.plan.terminals[id].role;
+        const Load* load = item_at(id).as<Load>();
+        if (load && load->kind == Load::Kind::starter) {
+          ends_here = true;
+          if (way.length <= allowed(way.edges, from, true) + 1e-9)
+            on_starters_way = on_starters_way || way.edges.count(own);
+          else
+            open = true;
+        } else if (load ||
+                   (item_at(id).is<Converter>() && (role == TerminalRole::in_plus || role == TerminalRole::in_minus))) {
+          open = true;
+        }
+      }
+      int joined = 0;
+      for (const std::uint32_t e : stretch_edges_) joined += ends(e, node) ? 1 : 0;
+      const bool free_way = joined == 1 && is_way_of_changeover(node) && circuit_.at[node].size() == 1 &&
+                            circuit_.branches[circuit_.at[node].front()].kind == BranchKind::contact;
+      if (joined == 1 && !ends_here && !free_way) open = true;
+    }
+    Way to = ways[branch(own).a].length <= ways[branch(own).b].length ? ways[branch(own).a] : ways[branch(own).b];
+    to.edges.insert(own);
+    const double reach = to.length + length(own);
+    if (open) return {Exposure::open_stretch, reach};
+    const double starter_m = on_starters_way ? allowed(to.edges, from, true) : -1;
+    if (reach > (starter_m >= 0 ? starter_m : allowed(to.edges, from, false)) + 1e-9) return {Exposure::too_far, reach};
+    if (may_carry(conductor) < largest) return {Exposure::too_thin_for_device, reach};
+    return {Exposure::tolerated, reach};
+  }
+
+  const TestPlan& built_;
+  const Circuit& circuit_;
+  const Rulebook& book_;
+  std::vector<BruteForce> brutes_;
+  Edges exposed_, stretch_edges_;
+};
+
+}  // namespace
+
+std::vector<BruteVerdict> brute_exposure(const TestPlan& built, const Judged& judged, const Rulebook& book) {
+  const BruteExposure brute(built, judged, book);
+  std::vector<BruteVerdict> verdicts;
+  for (const ConductorId id : built.plan.conductors.ids()) verdicts.push_back(brute.of(id));
+  return verdicts;
+}
+
+}  // namespace loomleaf::test
