@@ -43,9 +43,9 @@ class Typesetter {
                  type.ascent(plain) + type.descent(plain), type.ascent(plain)};
   }
 
-  // The setting with the largest letters, the ID being `id_times` as high as they; of settings that are much alike the
-  // plainer, so that the labels of a sheet look the same: the ID, the ends, the rest, the ID beside them on a flat face
-  // and above them on another.
+  // The setting with the largest letters, the ID being `id_times` as high as they. Of settings that are much alike the
+  // plainest, so that the labels of a sheet look the same: beside the ID on a flat face, below it on another, the ends
+  // in one line and the rest in the next.
   Setting best(const std::vector<Part>& parts, double id_times) const {
     Setting best;
     const unsigned ways = parts.empty() ? 1u : 1u << (parts.size() - 1);

@@ -94,6 +94,13 @@ TEST(ListLabels, WireThatNothingProtectsNamesNoFuse) {
   EXPECT_EQ(Listed(std::string(kItems) + "wire W1 BAT+ to F1 18 AWG red 1 m\n").labels[0].fuse, "");
 }
 
+TEST(ListLabels, LimitedSourceIsNoFuseToLookFor) {
+  const Listed listed(
+      "system 12 V\nsource SOL solar 14 V limit 15 A\nfuse F1 20 A blade\nwire W1 SOL+ to F1 10 AWG red 1 m\n",
+      {{"W1", {"SOL", "F1"}}});
+  EXPECT_EQ(listed.labels[0].fuse, "F1 20 A");
+}
+
 TEST(ListLabels, ManyFusesAreCounted) {
   const Listed listed(std::string(kItems) + "wire W1 NB to BAT- 6 AWG black 1 m\n", {{"W1", {"F1", "F2", "F3"}}});
   EXPECT_EQ(listed.labels[0].fuse, "F1 5 A, F2 10 A and 1 more");
