@@ -1,11 +1,14 @@
 #include "protection/support/brute_force.h"
 
+#include <bitset>
 #include <cmath>
 #include <optional>
 
 namespace loomleaf::test {
 
 namespace {
+
+constexpr std::size_t kUncut = 64, kMostNodes = 256;
 
 long long microamperes(std::optional<Current> i) { return i ? std::llround(i->in(amperes)*1e6) : kNoLimit_uA; }
 
@@ -131,40 +134,48 @@ BruteFlow BruteForce::flow(std::size_t target, const std::vector<Emf>& from, con
 
   // What can be cut: devices, and supplies with a limit.
   std::vector<std::pair<std::string, long long>> cuttable;
-  for (const Edge& edge : edges)
-    if (edge.most_uA != kNoLimit_uA) cuttable.emplace_back(edge.name, edge.most_uA);
-  for (const Emf& supply : from)
-    if (supply.most_uA != kNoLimit_uA) cuttable.emplace_back(supply.name, supply.most_uA);
+  std::vector<std::size_t> bit_of_edge(edges.size(), kUncut), bit_of_supply(from.size(), kUncut);
+  for (std::size_t i = 0; i < edges.size(); ++i)
+    if (edges[i].most_uA != kNoLimit_uA) {
+      bit_of_edge[i] = cuttable.size();
+      cuttable.emplace_back(edges[i].name, edges[i].most_uA);
+    }
+  for (std::size_t i = 0; i < from.size(); ++i)
+    if (from[i].most_uA != kNoLimit_uA) {
+      bit_of_supply[i] = cuttable.size();
+      cuttable.emplace_back(from[i].name, from[i].most_uA);
+    }
 
   BruteFlow best;  // unbounded until a cut is found
   std::size_t best_side = 0;
   for (std::size_t choice = 0; choice < (std::size_t{1} << cuttable.size()); ++choice) {
+    const auto is_cut = [choice](std::size_t bit) { return bit != kUncut && (choice >> bit & 1U) != 0; };
     long long cost = 0;
-    std::set<std::string> cut;
-    for (std::size_t i = 0; i < cuttable.size(); ++i)
-      if (choice >> i & 1U) {
-        cost += cuttable[i].second;
-        cut.insert(cuttable[i].first);
-      }
+    for (std::size_t bit = 0; bit < cuttable.size(); ++bit)
+      if (is_cut(bit)) cost += cuttable[bit].second;
     if (cost > best.most_uA) continue;
-    Nodes side{target};  // from where the target is reached
+    std::bitset<kMostNodes> side;  // from where the target is reached
+    side.set(target);
     for (bool more = true; more;) {
-      more = false;
-      for (const Edge& edge : edges) {
-        if (edge.most_uA != kNoLimit_uA && cut.count(edge.name)) continue;
-        if (side.count(edge.b) && side.insert(edge.a).second) more = true;
-        if (!edge.one_way && side.count(edge.a) && side.insert(edge.b).second) more = true;
+      const std::bitset<kMostNodes> before = side;
+      for (std::size_t i = 0; i < edges.size(); ++i) {
+        if (is_cut(bit_of_edge[i])) continue;
+        if (side[edges[i].b]) side.set(edges[i].a);
+        if (!edges[i].one_way && side[edges[i].a]) side.set(edges[i].b);
       }
+      more = side != before;
     }
     bool parts = true;
-    for (const Emf& supply : from)
-      if (side.count(supply.plus) && (supply.most_uA == kNoLimit_uA || !cut.count(supply.name))) parts = false;
+    for (std::size_t i = 0; i < from.size(); ++i)
+      if (side[from[i].plus] && !is_cut(bit_of_supply[i])) parts = false;
     if (!parts) continue;
     // The nearest of several least cuts leaves the fewest nodes on the target's side.
-    if (cost < best.most_uA || side.size() < best_side) {
+    if (cost < best.most_uA || side.count() < best_side) {
       best.most_uA = cost;
-      best.held_by = cut;
-      best_side = side.size();
+      best.held_by.clear();
+      for (std::size_t bit = 0; bit < cuttable.size(); ++bit)
+        if (is_cut(bit)) best.held_by.insert(cuttable[bit].first);
+      best_side = side.count();
     }
   }
   return best;
