@@ -7,8 +7,14 @@
 namespace loomleaf {
 namespace {
 
-constexpr double settled_volt = 1e-9;    // below this the last step of Newton's method is all rounding
-constexpr double settled_share = 1e-11;  // of what a transfer draws
+// A voltage has come to rest when a step moves it by less, what a transfer draws when it changes by less than its
+// share.
+struct Rest {
+  double volt, share;
+};
+constexpr Rest at_rest{1e-9, 1e-10};        // below this the last step of Newton's method is all rounding
+constexpr Rest nearly_at_rest{1e-7, 1e-8};  // will do where rounding lets a large network come to no better
+constexpr double least_ampere = 1e-2;       // shares of less than this do not count
 constexpr int most_steps = 60;
 constexpr int most_quick_steps = 12;
 constexpr double quick_enough = 0.3;  // each quick step is this much smaller than the last, or Newton takes over
@@ -17,7 +23,9 @@ constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 
-bool is_settled(double change) { return change < settled_volt; }
+bool all_true(const std::vector<bool>& values) {
+  return std::all_of(values.begin(), values.end(), [](bool yes) { return yes; });
+}
 
 NetworkDemands scaled(const NetworkDemands& demands, double share) {
   NetworkDemands less = demands;
@@ -159,19 +167,20 @@ std::vector<double> Network::Solver::step(State& state, const Eigen::VectorXd& c
   return greatest;
 }
 
-std::vector<bool> Network::Solver::follow_transfers(State& state, const NetworkDemands& wanted) const {
-  std::vector<bool> at_rest(layout_.islands, true);
+std::vector<bool> Network::Solver::follow_transfers(State& state, const NetworkDemands& wanted,
+                                                    double rest_share) const {
+  std::vector<bool> rests(layout_.islands, true);
   evaluate(state, wanted);
-  if (shape_.transfers.empty()) return at_rest;
+  if (shape_.transfers.empty()) return rests;
   const std::vector<double> before = state.hold_ampere;
   update_holds(state);
   for (const NetworkTransfer& transfer : shape_.transfers) {
     const double now = state.hold_ampere[transfer.hold], was = before[transfer.hold];
-    if (std::fabs(now - was) > settled_share * std::max(std::fabs(now), 1e-3))
-      at_rest[island_of_port_[transfer.port]] = false;
+    if (std::fabs(now - was) > rest_share * std::max(std::fabs(now), least_ampere))
+      rests[island_of_port_[transfer.port]] = false;
   }
   evaluate(state, wanted);
-  return at_rest;
+  return rests;
 }
 
 std::vector<bool> Network::Solver::newton(State& state, const NetworkDemands& wanted) {
@@ -180,7 +189,9 @@ std::vector<bool> Network::Solver::newton(State& state, const NetworkDemands& wa
     if (!state.off[island]) failed[island] = state.off[island] = true;
   };
   for (int count = 0; count < most_steps; ++count) {
-    std::vector<bool> settled = follow_transfers(state, wanted);
+    const bool is_last = count + 1 == most_steps;
+    const Rest& rest = is_last ? nearly_at_rest : at_rest;
+    std::vector<bool> rests = follow_transfers(state, wanted, rest.share);
     for (std::size_t i = 0; i < shape_.ports.size(); ++i)
       if (state.demands[i].watt > 0.0 && !(state.port_volt[i] > 0.0)) give_up(island_of_port_[i]);
     factor_.factorize(matrix_.with_ports(slopes(state)));
@@ -196,12 +207,12 @@ std::vector<bool> Network::Solver::newton(State& state, const NetworkDemands& wa
     if (!layout_.island_of_unknown.empty()) {
       const std::vector<double> moved = step(state, -factor_.solve(excess(state)));
       for (std::size_t island = 0; island < layout_.islands; ++island)
-        settled[island] = settled[island] && is_settled(moved[island]);
+        rests[island] = rests[island] && moved[island] < rest.volt;
     }
-    if (std::all_of(settled.begin(), settled.end(), [](bool yes) { return yes; })) return failed;
-    if (count + 1 == most_steps)
+    if (all_true(rests)) return failed;
+    if (is_last)
       for (std::size_t island = 0; island < layout_.islands; ++island)
-        if (!settled[island]) give_up(island);
+        if (!rests[island]) give_up(island);
   }
   return failed;
 }
@@ -211,15 +222,14 @@ bool Network::Solver::quick(State& state, const NetworkDemands& wanted) {
   if (!has_factor_ || layout_.island_of_unknown.empty()) return false;
   double last = std::numeric_limits<double>::infinity();
   for (int count = 0; count < most_quick_steps; ++count) {
-    const std::vector<bool> settled = follow_transfers(state, wanted);
-    const bool at_rest = std::all_of(settled.begin(), settled.end(), [](bool yes) { return yes; });
+    const bool transfers_rest = all_true(follow_transfers(state, wanted, at_rest.share));
     double moved = 0.0;
     for (const double change : step(state, -factor_.solve(excess(state)))) moved = std::max(moved, change);
     if (!std::isfinite(moved)) return false;
     const double shrunk = moved / last;
     // What is still to come is a geometric row.
-    if (at_rest && is_settled(moved) && moved * std::min(shrunk, 1.0) < 1e-3 * settled_volt) return true;
-    if (count > 0 && shrunk > quick_enough) return at_rest && is_settled(moved);
+    if (transfers_rest && moved < at_rest.volt && moved * std::min(shrunk, 1.0) < 1e-3 * at_rest.volt) return true;
+    if (count > 0 && shrunk > quick_enough) return transfers_rest && moved < at_rest.volt;
     last = moved;
   }
   return false;
@@ -308,14 +318,14 @@ NetworkSolution Network::Solver::solve_currents(const NetworkSolution& start, co
   State state = without_load();
   for (const NetworkSolution::Collapse& collapse : start.collapses) state.off[collapse.island] = true;
   for (int count = 0; count < most_steps; ++count) {
-    const std::vector<bool> settled = follow_transfers(state, demands);
+    const bool transfers_rest = all_true(follow_transfers(state, demands, at_rest.share));
     double moved = 0.0;
     if (!layout_.island_of_unknown.empty()) {
       const Eigen::VectorXd change = links_factor_.solve(excess(state));
       state.unknown -= change;
       moved = change.lpNorm<Eigen::Infinity>();
     }
-    if (is_settled(moved) && std::all_of(settled.begin(), settled.end(), [](bool yes) { return yes; })) break;
+    if (transfers_rest && moved < at_rest.volt) break;
   }
   return finish(state, demands, start.collapses);
 }

@@ -41,7 +41,7 @@ class Network::Solver {
   std::vector<bool> newton(State& state, const NetworkDemands& wanted);
   bool quick(State& state, const NetworkDemands& wanted);
   // Evaluates with the transfers brought up to date; whether each island's have come to rest.
-  std::vector<bool> follow_transfers(State& state, const NetworkDemands& wanted) const;
+  std::vector<bool> follow_transfers(State& state, const NetworkDemands& wanted, double rest_share) const;
   // Raises all demands of one island together, to find the greatest share of them that has a solution. At that share
   // the load whose voltage falls fastest is the one that gives way; unless all of them have a solution after all.
   struct Limit {

@@ -1,0 +1,331 @@
+#include "working/support/spice_reference.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <numeric>
+#include <optional>
+#include <sstream>
+#include <stdexcept>
+
+namespace loomleaf::test {
+namespace {
+
+using Number = std::size_t;
+
+// Nodes joined for a purpose.
+class Joined {
+ public:
+  explicit Joined(Number count) : of_(count) { std::iota(of_.begin(), of_.end(), Number{0}); }
+  Number operator()(NodeId node) const {
+    Number at = node.value;
+    while (of_[at] != at) at = of_[at];
+    return at;
+  }
+  void join(NodeId a, NodeId b) { of_[(*this)(a)] = (*this)(b); }
+
+ private:
+  std::vector<Number> of_;
+};
+
+// A voltage that stands between two nodes, of a source or a converter's output.
+struct Held {
+  NodeId plus, minus;
+  double volt;
+  std::string element;
+};
+
+class CaseDeck {
+ public:
+  CaseDeck(const SpiceTask& task, Number number)
+      : task_(task),
+        number_(number),
+        at_(task.points.cases[number]),
+        parts_(task.circuit.nodes.size()),
+        components_(task.circuit.nodes.size()) {
+    for (const BranchId id : task_.circuit.branches.ids())
+      if (is_closed(id)) {
+        parts_.join(branch(id).a, branch(id).b);
+        components_.join(branch(id).a, branch(id).b);
+      }
+    add_branches();
+    add_sources();
+    add_converters();
+    if (at_.kind != Case::Kind::charge) {
+      add_loads();
+      add_coils();
+    }
+    add_grounds();
+  }
+
+  std::string elements, guesses;
+
+  SpiceCase read(const std::map<std::string, double>& values) const {
+    SpiceCase solved;
+    for (const NodeId id : task_.circuit.nodes.ids()) {
+      const auto found = values.find(node(id));
+      solved.node_volt.push_back(found == values.end() ? 0.0 : found->second);
+      solved.component.push_back(components_(id));
+    }
+    for (const BranchId id : task_.circuit.branches.ids()) {
+      const double ohm = resistance(id);
+      const double across = solved.node_volt[branch(id).a.value] - solved.node_volt[branch(id).b.value];
+      solved.branch_ampere.push_back(!is_closed(id) || branch(id).a == branch(id).b ? 0.0
+                                     : ohm > 0.0                                    ? across / ohm
+                                                 : values.at(fmt::format("i(vb{}_{})", number_, id.value)));
+    }
+    return solved;
+  }
+
+ private:
+  const Branch& branch(BranchId id) const { return task_.circuit.branches[id]; }
+  double resistance(BranchId id) const { return task_.points.branch_resistance[id].in(ohms); }
+  bool is_closed(BranchId id) const { return conducts(task_.circuit, id, task_.ways[at_.ways]); }
+  std::string node(NodeId id) const { return fmt::format("n{}_{}", number_, id.value); }
+  const Item& item(ItemId id) const { return task_.plan.items[id]; }
+  template <class... Values>
+  void add(fmt::format_string<Values...> form, Values&&... values) {
+    elements += fmt::format(form, std::forward<Values>(values)...);
+    elements += '\n';
+  }
+
+  void add_branches() {
+    for (const BranchId id : task_.circuit.branches.ids()) {
+      if (!is_closed(id) || branch(id).a == branch(id).b) continue;
+      if (resistance(id) > 0.0)
+        add("rb{}_{} {} {} {:.17g}", number_, id.value, node(branch(id).a), node(branch(id).b), resistance(id));
+      else
+        add("vb{}_{} {} {} 0", number_, id.value, node(branch(id).a), node(branch(id).b));
+    }
+  }
+
+  void hold(NodeId plus, NodeId minus, double volt, const std::string& name) {
+    held_.push_back({plus, minus, volt, name});
+    components_.join(plus, minus);
+    add("{} {} {} {:.17g}", name, node(plus), node(minus), volt);
+  }
+
+  bool meets_battery(NodeId plus) const {
+    for (const TwoPole& source : task_.circuit.sources)
+      if (!item(source.item).as<Source>()->is_limited() && parts_(source.plus) == parts_(plus)) return true;
+    return false;
+  }
+
+  void add_sources() {
+    const auto& sources = task_.circuit.sources;
+    for (Number i = 0; i < sources.size(); ++i) {
+      const Source& source = *item(sources[i].item).as<Source>();
+      if (source.is_limited() && meets_battery(sources[i].plus)) {
+        if (at_.kind == Case::Kind::charge)
+          add("ip{}_{} {} {} {:.17g}", number_, i, node(sources[i].minus), node(sources[i].plus),
+              source.limit.in(amperes));
+        continue;
+      }
+      // Those that stand side by side stand at the lowest.
+      double low = source.low.value_or(source.nominal).in(volts);
+      for (const TwoPole& other : sources) {
+        const Source& beside = *item(other.item).as<Source>();
+        if (beside.is_limited() == source.is_limited() && parts_(other.plus) == parts_(sources[i].plus) &&
+            parts_(other.minus) == parts_(sources[i].minus))
+          low = std::min(low, beside.low.value_or(beside.nominal).in(volts));
+      }
+      hold(sources[i].plus, sources[i].minus, low, fmt::format("vs{}_{}", number_, i));
+    }
+  }
+
+  void add_converters() {
+    // A converter may feed another: as many rounds as there are converters bring life to all that have any.
+    std::vector<bool> done(task_.circuit.converters.size(), false);
+    for (Number round = 0; round < done.size(); ++round)
+      for (Number i = 0; i < done.size(); ++i) {
+        const ConverterPorts& ports = task_.circuit.converters[i];
+        if (done[i] || !voltage_across(ports.in_plus, ports.in_minus)) continue;
+        done[i] = true;
+        add_converter(i, ports, *item(ports.item).as<Converter>());
+      }
+  }
+
+  void add_converter(Number i, const ConverterPorts& ports, const Converter& converter) {
+    const double volt = converter.out_voltage.in(volts);
+    const double efficiency = converter.efficiency.value_or(0.85);
+    const std::string in = fmt::format("v({},{})", node(ports.in_plus), node(ports.in_minus));
+    const std::string input = fmt::format("bc{}_{} {} {}", number_, i, node(ports.in_plus), node(ports.in_minus));
+    if (meets_battery(ports.out_plus)) {
+      if (at_.kind != Case::Kind::charge) return;
+      const double pushed = converter.rating->in(amperes);
+      add("ic{}_{} {} {} {:.17g}", number_, i, node(ports.out_minus), node(ports.out_plus), pushed);
+      add("{} I = {:.17g}/{}", input, volt * pushed / efficiency, in);
+      return;
+    }
+    const std::string output = fmt::format("vc{}_{}", number_, i);
+    hold(ports.out_plus, ports.out_minus, volt, output);
+    add("{} I = {:.17g}*(-i({}))/{}", input, volt / efficiency, output, in);
+  }
+
+  // What held voltages bring to plus above minus, through their chains.
+  std::optional<double> voltage_across(NodeId plus, NodeId minus) const {
+    std::map<Number, double> reached{{parts_(minus), 0.0}};
+    for (Number round = 0; round <= held_.size(); ++round)
+      for (const Held& held : held_)
+        if (const auto from = reached.find(parts_(held.minus)); from != reached.end())
+          reached.emplace(parts_(held.plus), from->second + held.volt);
+    const auto found = reached.find(parts_(plus));
+    if (found == reached.end() || parts_(plus) == parts_(minus)) return std::nullopt;
+    return found->second;
+  }
+
+  // Its own, the converter's that alone feeds it, the system's.
+  double rated_volt(const Load& load, NodeId plus) const {
+    if (load.rated_voltage) return load.rated_voltage->in(volts);
+    for (const ConverterPorts& ports : task_.circuit.converters)
+      if (parts_(ports.out_plus) == parts_(plus) && !meets_battery(plus))
+        return item(ports.item).as<Converter>()->out_voltage.in(volts);
+    return task_.plan.system.voltages.front().in(volts);
+  }
+
+  double share(const Item& load, Number) const {
+    const Load& as = *load.as<Load>();
+    const bool is_starter = as.kind == Load::Kind::starter;
+    if (at_.kind == Case::Kind::starter) return item(*at_.subject).id == load.id ? 1.0 : 0.0;
+    if (is_starter) return 0.0;
+    return in_full_.count(load.id) ? 1.0 : as.use_share;
+  }
+
+  void add_loads() {
+    if (at_.kind == Case::Kind::full) find_full();
+    for (Number i = 0; i < task_.circuit.loads.size(); ++i) {
+      const TwoPole& load = task_.circuit.loads[i];
+      const Load& as = *item(load.item).as<Load>();
+      const double part = share(item(load.item), i);
+      if (part == 0.0 || !voltage_across(load.plus, load.minus)) continue;
+      const double volt = rated_volt(as, load.plus);
+      const double watt =
+          (as.power ? as.power->in(watts) : as.current->in(amperes)*volt) / as.efficiency.value_or(1.0) * part;
+      const std::string ends = fmt::format("{} {}", node(load.plus), node(load.minus));
+      if (as.kind == Load::Kind::resistive)
+        add("rl{}_{} {} {:.17g}", number_, i, ends, volt * volt / watt);
+      else if (as.kind == Load::Kind::constant_current)
+        add("il{}_{} {} {:.17g}", number_, i, ends, watt / volt);
+      else
+        add("bl{}_{} {} I = {:.17g}/v({},{})", number_, i, ends, watt, node(load.plus), node(load.minus));
+    }
+  }
+
+  // The loads that are reached from the subject's far end without passing another device; from its output on through
+  // converters that charge nothing.
+  void find_full() {
+    std::vector<bool> reached(task_.circuit.nodes.size(), false);
+    const auto spread = [&](NodeId from) {
+      std::vector<NodeId> front{from};
+      reached[from.value] = true;
+      while (!front.empty()) {
+        const NodeId at = front.back();
+        front.pop_back();
+        for (const BranchId id : task_.circuit.at[at]) {
+          if (branch(id).kind == BranchKind::device || !is_closed(id)) continue;
+          const NodeId next = branch(id).a == at ? branch(id).b : branch(id).a;
+          if (reached[next.value]) continue;
+          reached[next.value] = true;
+          front.push_back(next);
+        }
+      }
+    };
+    for (const BranchId id : task_.circuit.branches.ids())
+      if (branch(id).item == at_.subject) spread(branch(id).b);
+    for (const ConverterPorts& ports : task_.circuit.converters)
+      if (reached[ports.in_plus.value] && !meets_battery(ports.out_plus)) spread(ports.out_plus);
+    for (const TwoPole& load : task_.circuit.loads)
+      if (reached[load.plus.value]) in_full_[item(load.item).id] = true;
+  }
+
+  void add_coils() {
+    for (Number i = 0; i < task_.circuit.coils.size(); ++i) {
+      const TwoPole& coil = task_.circuit.coils[i];
+      const auto volt = voltage_across(coil.plus, coil.minus);
+      const Relay& relay = *item(coil.item).as<Relay>();
+      if (!volt || !relay.coil_power) continue;
+      add("rk{}_{} {} {} {:.17g}", number_, i, node(coil.plus), node(coil.minus),
+          *volt * *volt / relay.coil_power->in(watts));
+    }
+  }
+
+  // One node of each component stands at 0; guesses follow the held voltages from there.
+  void add_grounds() {
+    std::map<Number, NodeId> ground;
+    for (const Held& held : held_) ground.emplace(components_(held.minus), held.minus);
+    for (const NodeId id : task_.circuit.nodes.ids()) ground.emplace(components_(id), id);
+    for (const auto& [component, id] : ground) add("vg{}_{} {} 0 0", number_, id.value, node(id));
+    for (const NodeId id : task_.circuit.nodes.ids())
+      if (const auto volt = voltage_across(id, ground.at(components_(id))))
+        guesses += fmt::format(".nodeset v({})={:.17g}\n", node(id), *volt);
+  }
+
+  const SpiceTask& task_;
+  Number number_;
+  const Case& at_;
+  Joined parts_, components_;
+  std::vector<Held> held_;
+  std::map<std::string, bool> in_full_;
+};
+
+std::string without_wrapping(std::string name) {
+  if (name.rfind("v(", 0) == 0) return name.substr(2, name.size() - 3);
+  return name;
+}
+
+// The ascii raw file: names behind "Variables:", values behind "Values:".
+std::map<std::string, double> read_raw(const std::string& file) {
+  std::ifstream in(file);
+  std::vector<std::string> names;
+  std::map<std::string, double> values;
+  std::string line;
+  enum class Section { head, naming, figures } section = Section::head;
+  while (std::getline(in, line)) {
+    if (line.rfind("Variables:", 0) == 0) {
+      section = Section::naming;
+    } else if (line.rfind("Values:", 0) == 0) {
+      section = Section::figures;
+    } else if (section == Section::naming) {
+      std::istringstream words(line);
+      std::string number, name;
+      words >> number >> name;
+      names.push_back(without_wrapping(name));
+    } else if (section == Section::figures) {
+      std::istringstream words(line);
+      std::string word, last;
+      while (words >> word) last = word;
+      if (!last.empty() && values.size() < names.size()) values[names[values.size()]] = std::stod(last);
+    }
+  }
+  return values;
+}
+
+}  // namespace
+
+std::vector<SpiceCase> solve_with_spice(const SpiceTask& task, const std::string& scratch_file) {
+  const std::string raw = scratch_file + ".raw", deck = scratch_file + ".cir";
+  const std::string command = "ngspice -b -n " + deck + " > " + scratch_file + ".log 2>&1";
+  std::vector<SpiceCase> cases;
+  for (Number i = 0; i < task.points.cases.size(); ++i) {
+    const CaseDeck solved(task, i);
+    std::ofstream(deck) << "* " << task.points.cases[i].name << '\n'
+                        << solved.elements << solved.guesses
+                        << ".options reltol=1e-9 vntol=1e-11 abstol=1e-10 gmin=1e-18 itl1=500\n.control\nset numdgt=15\n"
+                           "set filetype=ascii\nop\nwrite "
+                        << raw << " all\nquit\n.endc\n.end\n";
+    std::filesystem::remove(raw);
+    // Its exit status says nothing; no raw file is no solution.
+    if (std::system(command.c_str()) != 0) throw std::runtime_error("ngspice did not run: " + command);
+    const std::map<std::string, double> values = read_raw(raw);
+    if (values.empty()) throw std::runtime_error("ngspice found no solution: " + deck);
+    cases.push_back(solved.read(values));
+  }
+  for (const char* extension : {".raw", ".cir", ".log"}) std::filesystem::remove(scratch_file + extension);
+  return cases;
+}
+
+}  // namespace loomleaf::test

@@ -1,0 +1,29 @@
+// Working points by ngspice, from the plan alone: an independent reading of what each case means.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "loomleaf/study/working_point.h"
+
+namespace loomleaf::test {
+
+// What is compared: an installation and the cases to solve. The study gives the resistances and the list of cases, the
+// rest is worked out anew.
+struct SpiceTask {
+  const Plan& plan;
+  const Circuit& circuit;
+  const std::vector<Ways>& ways;
+  const WorkingPoints& points;
+};
+
+struct SpiceCase {
+  std::vector<double> node_volt;       // by node, each part of the network against a node of its own
+  std::vector<std::size_t> component;  // by node: those that compare
+  std::vector<double> branch_ampere;   // by branch, from a to b
+};
+
+// One for each case, in order. Throws where ngspice brings no solution.
+std::vector<SpiceCase> solve_with_spice(const SpiceTask& task, const std::string& scratch_file);
+
+}  // namespace loomleaf::test
