@@ -60,7 +60,7 @@ TEST(Diagram, HoldsWhateverIsWiredToWhatever) {
 TEST(Diagram, DrawsTheSameBytesWhateverTheOrderOfStatements) {
   const auto statements = generated_plan(3, 12);
   const std::string first = pdf_of(draw(joined(statements)));
-  for (unsigned seed = 1; seed <= 4; ++seed) EXPECT_EQ(pdf_of(draw(shuffled(statements, seed))), first);
+  for (unsigned seed = 1; seed <= 4; ++seed) EXPECT_TRUE(pdf_of(draw(shuffled(statements, seed))) == first) << seed;
 }
 
 TEST(Diagram, PutsASmallPlanOnOneSheet) {
@@ -125,7 +125,7 @@ TEST(Diagram, PrintsEveryIdAsText) {
   for (std::string word; words >> word;) found.insert(word);
   for (const Conductor& conductor : drawn.seen.plan.conductors)
     EXPECT_EQ(found.count(conductor.id), 1u) << conductor.id;
-  for (const Run& run : drawn.seen.plan.runs) EXPECT_EQ(found.count(run.id), 1u) << run.id;
+  for (const auto& run : drawn.seen.plan.runs) EXPECT_EQ(found.count(run.id), 1u) << run.id;
   for (const Item& item : drawn.seen.plan.items) EXPECT_EQ(found.count(item.id), 1u) << item.id;
   std::filesystem::remove_all(folder);
 }

@@ -42,7 +42,7 @@ class PlanWriter {
       wire("ALT-", "NB");
     }
     say("chassis HULL");
-    say(fmt::format("wire BOND NB to HULL 8 AWG green/yellow 1 m bond"));
+    say(fmt::format("wire BW NB to HULL 8 AWG green/yellow 1 m bond"));
     for (int i = 1; i <= circuits; ++i) circuit(i);
     return std::move(lines_);
   }
