@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "loomleaf/takeoff/fuse_schedule.h"
 #include "loomleaf/type/wrap.h"
 #include "loomleaf/units/format.h"
 
@@ -85,48 +86,26 @@ std::map<ItemId, PieceId> first_pieces(const WiringFigure& figure) {
   return pieces;
 }
 
-std::string working_current(const TableSource& source, ItemId device) {
-  double most = 0.0;
-  bool known = false;
-  for (BranchId id : source.circuit.branches.ids()) {
-    if (source.circuit.branches[id].item != device || id.value >= source.study.working.branches.size()) continue;
-    if (const auto& worst = source.study.working.branches[id]) {
-      most = std::max(most, std::fabs(worst->value.in(amperes)));
-      known = true;
-    }
-  }
-  return known ? to_text(amperes(std::round(most * 100.0) / 100.0)) : "-";
-}
-
-// The thinnest wire that is joined to an item.
-std::string thinnest_size(const Plan& plan, ItemId item) {
-  const Run* thinnest = nullptr;
-  for (const Conductor& conductor : plan.conductors) {
-    const Run& run = plan.runs[conductor.run];
-    const bool joined = plan.terminals[conductor.from].item == item || plan.terminals[conductor.to].item == item;
-    if (joined && run.size && (!thinnest || nominal_area(*run.size) < nominal_area(*thinnest->size))) thinnest = &run;
-  }
-  return thinnest ? to_text(*thinnest->size) : "-";
-}
-
 }  // namespace
 
 std::vector<TableBlock> fuse_schedule(const TableSource& source) {
   const Plan& plan = source.blocks.plan;
   const TableMaker maker(source.blocks.type);
   const auto pieces = first_pieces(source.blocks.figure);
+  std::map<std::string, FuseRow> fuses;  // the same figures as on the fuse card, whose colours have no place here
+  for (FuseRow& row : list_fuses(plan, source.circuit, source.study, {})) fuses.emplace(row.id, std::move(row));
+  const auto known = [](const std::string& text) { return text.empty() ? std::string("-") : text; };
   std::vector<std::vector<Entry>> rows;
   for (ItemId id : sorted_items(plan)) {
     const Item& item = plan.items[id];
-    const Device* device = item.as<Device>();
-    if (!device) continue;
-    const std::string rating = device->rating ? to_text(*device->rating) : "auto";
+    if (!item.is<Device>()) continue;
+    const FuseRow& fuse = fuses.at(item.id);
     rows.push_back({{item.id, kLargeText, {}, item.id},
-                    {rating, kLargeText, {}, item.id},
-                    {device->family, kSmallText, {}, item.id},
-                    {source.blocks.type.fitted(item.description, kSmallText, 40.0), kSmallText, {}, item.id},
-                    {thinnest_size(plan, id), kSmallText, {}, item.id},
-                    {working_current(source, id), kSmallText, {}, item.id},
+                    {fuse.rating, kLargeText, {}, item.id},
+                    {fuse.family, kSmallText, {}, item.id},
+                    {source.blocks.type.fitted(fuse.feeds, kSmallText, 40.0), kSmallText, {}, item.id},
+                    {known(fuse.wire), kSmallText, {}, item.id},
+                    {known(fuse.current), kSmallText, {}, item.id},
                     {"", kSmallText, Reference{pieces.at(id), std::nullopt}, item.id}});
   }
   std::vector<TableBlock> tables;

@@ -15,6 +15,7 @@ std::string loads_text(const Plan& plan, const FinalCircuit& circuit) {
     const std::string& name = item.description.empty() ? item.id : item.description;
     if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
   }
+  std::sort(names.begin(), names.end());  // whatever the order of the plan's lines
   std::string text;
   for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
   return text;
@@ -35,7 +36,7 @@ class Schedule {
     FuseRow row;
     row.id = item.id;
     row.feeds = !item.description.empty() ? item.description : facts.joined ? facts.loads : "spare";
-    row.rating = device.rating ? to_text(*device.rating) : std::string();
+    row.rating = device.rating ? to_text(*device.rating) : "auto";
     row.family = device.family;
     row.colour = device.rating ? std::string(colours.find(device.family, *device.rating)) : std::string();
     row.wire = facts.thinnest ? to_text(*facts.thinnest) : std::string();
