@@ -209,7 +209,9 @@ class Router {
     }
   }
 
+  // From the top down, whatever the order of the bundles' numbers.
   void add_ties(const std::map<int, std::vector<double>>& heights_of, double x, const std::vector<double>& all) {
+    const auto first = static_cast<std::ptrdiff_t>(placement_.ties.size());
     for (const auto& [bundle, heights] : heights_of) {
       PlacedTie tie{bundle, x, heights, {}};
       std::sort(tie.heights.begin(), tie.heights.end());
@@ -220,6 +222,8 @@ class Router {
       }
       placement_.ties.push_back(std::move(tie));
     }
+    std::sort(placement_.ties.begin() + first, placement_.ties.end(),
+              [](const PlacedTie& a, const PlacedTie& b) { return a.heights < b.heights; });
   }
 
   Point end_point(std::size_t box, std::size_t port, double y) const {

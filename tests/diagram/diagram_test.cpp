@@ -78,9 +78,9 @@ TEST(Diagram, DrawsALoadThatNothingJoins) {
 
 TEST(Diagram, BreaksAChainTooLongForTheSheet) {
   std::vector<std::string> lines{"system 12 V", "source BAT 12 V 100 Ah short-circuit 1 kA", "fuse F1 10 A blade",
-                                 "wire W1 BAT+ to F1 14 AWG red 1 m", "load LA1..LA40 \"Lamp\" 1 W"};
-  std::string chain = "cable C1..C40 F1, BAT- ";
-  for (int i = 1; i <= 40; ++i) chain += "to LA" + std::to_string(i) + " ";
+                                 "wire W1 BAT+ to F1 14 AWG red 1 m", "load LA101..LA140 \"Lamp\" 1 W"};
+  std::string chain = "cable C101..C140 F1, BAT- ";
+  for (int i = 101; i <= 140; ++i) chain += "to LA" + std::to_string(i) + " ";
   lines.push_back(chain + "2x14 AWG 1 m cores red, black");
   EXPECT_THAT(faults(draw(joined(lines))), IsEmpty());
 }
