@@ -42,6 +42,7 @@ class ExposureJudge {
         exposed_list_(exposed),
         conductors_(conductors),
         exposed_(plan, circuit, exposed, ways, sides),
+        judge_(plan, routes, circuit, figures, rulebook, exposed_),
         is_removed_(circuit.branches.size(), false),
         most_at_any_point_(exposed.size(), 0),
         reach_that_counts_(exposed.size()) {
@@ -124,8 +125,7 @@ class ExposureJudge {
       return conductor && is_fed_by(fed, *conductor);
     });
     if (!feeds_any) return;
-    const StretchVerdict verdict =
-        judge_stretch(plan_, routes_, circuit_, figures_, rulebook_, exposed_, fed.at, stretch);
+    const StretchVerdict verdict = judge_.judge(fed.at, stretch);
     for (const Verdict& one : verdict.conductors)
       if (is_fed_by(fed, one.conductor)) take(fed, verdict, one);
   }
@@ -198,6 +198,7 @@ class ExposureJudge {
   const IndexedList<ConductorOf, bool>& exposed_list_;
   IndexedList<ConductorOf, ConductorProtection>& conductors_;
   ExposedNetwork exposed_;
+  StretchJudge judge_;
   std::vector<InflowFinder> finders_;
   std::vector<bool> is_removed_;
   std::vector<FedStretch> fed_;

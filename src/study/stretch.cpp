@@ -31,6 +31,7 @@ ExposedNetwork::ExposedNetwork(const Plan& plan, const Circuit& circuit, const I
       circuit_(circuit),
       at_(circuit.nodes.size()),
       in_(circuit.branches.size(), false),
+      joined_(circuit.nodes.size()),
       seen_branch_(circuit.branches.size(), false),
       seen_node_(circuit.nodes.size(), false) {
   const std::vector<bool> contact = feed_contacts(circuit, ways, sides);
@@ -52,11 +53,13 @@ ExposedNetwork::ExposedNetwork(const Plan& plan, const Circuit& circuit, const I
   for (const NodeId node : circuit.nodes.ids()) {
     for (const BranchId id : circuit.at[node])
       if (in_[id.value]) at_[node].push_back(id);
-    if (!at_[node].empty()) nodes_.push_back(node);
+    if (at_[node].empty()) continue;
+    nodes_.push_back(node);
+    joined_[node] = find_joined(node);
   }
 }
 
-JoinedThere ExposedNetwork::joined_at(NodeId node) const {
+JoinedThere ExposedNetwork::find_joined(NodeId node) const {
   JoinedThere joined;
   for (const BranchId id : circuit_.at[node]) {
     const Branch& branch = circuit_.branches[id];
@@ -102,7 +105,7 @@ JoinedThere ExposedNetwork::joined_at(NodeId node) const {
 }
 
 bool ExposedNetwork::is_loose(NodeId node) const {
-  return at_[node].size() == 1 && joined_at(node).nothing() && !is_free_way(node);
+  return at_[node].size() == 1 && joined_[node].nothing() && !is_free_way(node);
 }
 
 bool ExposedNetwork::is_free_way(NodeId node) const {

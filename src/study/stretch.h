@@ -27,8 +27,8 @@ class ExposedNetwork {
                  const std::vector<Ways>& ways, const std::vector<Sides>& sides);
 
   const std::vector<BranchId>& at(NodeId node) const { return at_[node]; }
-  const std::vector<NodeId>& nodes() const { return nodes_; }  // in order
-  JoinedThere joined_at(NodeId node) const;
+  const std::vector<NodeId>& nodes() const { return nodes_; }                // in order
+  const JoinedThere& joined_at(NodeId node) const { return joined_[node]; }  // of one of `nodes`
   // Nothing goes on from here: a loose end, a bus that leads nowhere. A free way of a changeover in use is none.
   bool is_loose(NodeId node) const;
 
@@ -40,6 +40,7 @@ class ExposedNetwork {
   std::vector<Stretch> stretches_at(NodeId node);
 
  private:
+  JoinedThere find_joined(NodeId node) const;
   bool is_free_way(NodeId node) const;
 
   const Plan& plan_;
@@ -47,6 +48,7 @@ class ExposedNetwork {
   IndexedList<NodeOf, std::vector<BranchId>> at_;
   std::vector<bool> in_;  // by branch
   std::vector<NodeId> nodes_;
+  IndexedList<NodeOf, JoinedThere> joined_;
   std::vector<bool> seen_branch_, seen_node_;  // false between calls
 };
 

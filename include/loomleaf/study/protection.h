@@ -34,7 +34,7 @@ struct ConductorProtection {
   std::optional<PositionRow> tolerance;    // the row of the rulebook it was held against
   Exposure exposure = Exposure::protected_;
   std::vector<ItemId> beyond;              // too_thin_for_device: the device whose rating counts; open_stretch: where it ends
-  std::vector<ConductorId> further;        // open_stretch: the conductors that it goes on as without a device
+  std::vector<ConductorId> further;        // open_stretch: the conductors that it goes on as without a device (of many ends the first dozen)
   std::optional<Current> beyond_rating;
   std::optional<TerminalId> fed_at;        // the feeding point that counts
   std::size_t ways = 0;                    // which of the ways the let-through belongs to
