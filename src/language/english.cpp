@@ -6,7 +6,7 @@ namespace loomleaf {
 
 std::string with_article(std::string_view noun) {
   const bool vowel = !noun.empty() && std::string_view("aeiou").find(noun.front()) != std::string_view::npos;
-  return fmt::format("{} {}", vowel ? "an" : "a", noun);
+  return std::string(vowel ? "an " : "a ").append(noun);
 }
 
 std::string or_list(const std::vector<std::string>& choices) {

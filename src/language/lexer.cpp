@@ -69,7 +69,9 @@ void Lexer::read_line(const Line& line, RawStatement& into) {
 
 std::optional<RawStatement> Lexer::next() {
   const std::string_view text = source_.text();
+  constexpr std::size_t usual_count = 16;
   RawStatement statement;
+  statement.tokens.reserve(usual_count);
   bool too_long = false;
   while (complaints_.size() <= most_complaints) {
     const auto line = peek_line();

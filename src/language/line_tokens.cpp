@@ -121,6 +121,7 @@ class LineReader {
   }
 
   void take_into(std::string& word) {
+    if (is_ascii(text_[at_])) return word.push_back(text_[at_++]);
     const char32_t c = peek();
     if (is_dash(c))
       word.push_back('-');
