@@ -2,11 +2,16 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <map>
 #include <set>
+#include <string>
+#include <vector>
 
 #include "working/support/generated_plan.h"
 #include "working/support/spice_reference.h"
@@ -92,6 +97,36 @@ TEST_P(GeneratedPlans, AgreeWithSpice) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Spice, GeneratedPlans, ::testing::Range(0u, 10u));
+
+// All examples but those whose fault is that there is no working point to compare.
+std::vector<std::string> examples_with_a_working_point() {
+  const std::filesystem::path folder = std::filesystem::path(LOOMLEAF_ROOT) / "examples";
+  const std::set<std::string> without{"dead-short", "voltage-clash", "low-voltage"};
+  std::vector<std::string> files;
+  for (const auto& where : {folder, folder / "faulty"})
+    for (const auto& entry : std::filesystem::directory_iterator(where))
+      if (entry.path().extension() == ".loom" && !without.count(entry.path().stem().string()))
+        files.push_back(entry.path().string());
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+class Examples : public ::testing::TestWithParam<std::string> {};
+
+TEST_P(Examples, AgreeWithSpice) {
+  if (!has_spice()) GTEST_SKIP() << "ngspice is not installed";
+  std::ifstream in(GetParam());
+  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  expect_agreement(study_text(text, true_stock(), true_rulebook()),
+                   ::testing::TempDir() + "loomleaf_example_" + std::filesystem::path(GetParam()).stem().string());
+}
+
+INSTANTIATE_TEST_SUITE_P(Spice, Examples, ::testing::ValuesIn(examples_with_a_working_point()),
+                         [](const auto& example) {
+                           std::string name = std::filesystem::path(example.param).stem().string();
+                           std::replace(name.begin(), name.end(), '-', '_');
+                           return name;
+                         });
 
 TEST(Generated, SameSeedGivesTheSamePlan) { EXPECT_EQ(generated_plan(7), generated_plan(7)); }
 
