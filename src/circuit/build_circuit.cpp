@@ -1,5 +1,5 @@
 #include "loomleaf/circuit/circuit.h"
-#include "union_find.h"
+#include "loomleaf/circuit/joined_sets.h"
 
 namespace loomleaf {
 
@@ -14,7 +14,7 @@ std::optional<TerminalId> find_role(const Plan& plan, const Item& item, Role rol
 }
 
 void make_nodes(const Plan& plan, Circuit& circuit) {
-  UnionFind joined(plan.terminals.size());
+  JoinedSets joined(plan.terminals.size());
   for (const Item& item : plan.items) {
     if (item.on && item.on_terminal) joined.join(item.on->value, item.on_terminal->value);
     const Converter* converter = item.as<Converter>();

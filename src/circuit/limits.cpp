@@ -6,9 +6,9 @@
 #include <map>
 #include <string>
 
+#include "loomleaf/circuit/joined_sets.h"
 #include "loomleaf/units/format.h"
 #include "source_chains.h"
-#include "union_find.h"
 
 namespace loomleaf {
 
@@ -41,7 +41,7 @@ std::vector<std::vector<int>> standings(const Circuit& circuit) {
 }
 
 std::vector<SourceStep> steps_in(const Plan& plan, const Circuit& circuit, const std::vector<int>& ways) {
-  UnionFind parts(circuit.nodes.size());
+  JoinedSets parts(circuit.nodes.size());
   for (const Branch& branch : circuit.branches)
     if (!branch.changer || ways[branch.changer->value] == branch.way) parts.join(branch.a.value, branch.b.value);
   std::vector<SourceStep> steps;

@@ -4,7 +4,7 @@
 #include <map>
 #include <utility>
 
-#include "union_find.h"
+#include "loomleaf/circuit/joined_sets.h"
 
 namespace loomleaf {
 
@@ -23,7 +23,7 @@ std::size_t number_parts(std::vector<SourceStep>& steps) {
 
 // The highest chain that runs from - to + all the way, by the longest way in a network without rings. What lies in a
 // ring or above one is left out: a ring of sources is a short circuit.
-Chains highest_series(const std::vector<SourceStep>& steps, std::size_t parts, UnionFind& islands) {
+Chains highest_series(const std::vector<SourceStep>& steps, std::size_t parts, JoinedSets& islands) {
   std::vector<std::vector<const SourceStep*>> up(parts);
   std::vector<int> waiting(parts, 0);
   for (const SourceStep& step : steps) {
@@ -61,12 +61,12 @@ Chains highest_series(const std::vector<SourceStep>& steps, std::size_t parts, U
 
 // The greatest difference between any two points of an island, whichever way the sources between them lie. Where
 // sources disagree on a point, the higher ones settle it.
-Chains widest_spans(const std::vector<SourceStep>& steps, std::size_t parts, UnionFind& islands) {
+Chains widest_spans(const std::vector<SourceStep>& steps, std::size_t parts, JoinedSets& islands) {
   std::vector<const SourceStep*> falling;
   for (const SourceStep& step : steps) falling.push_back(&step);
   std::stable_sort(falling.begin(), falling.end(),
                    [](const SourceStep* a, const SourceStep* b) { return a->voltage_V > b->voltage_V; });
-  UnionFind tree(parts);
+  JoinedSets tree(parts);
   std::vector<std::vector<const SourceStep*>> tree_at(parts);
   for (const SourceStep* step : falling)
     if (tree.join(step->from, step->to))
@@ -115,7 +115,7 @@ Chains widest_spans(const std::vector<SourceStep>& steps, std::size_t parts, Uni
 
 std::vector<SourceChain> highest_chains(std::vector<SourceStep> steps) {
   const std::size_t parts = number_parts(steps);
-  UnionFind islands(parts);
+  JoinedSets islands(parts);
   for (const SourceStep& step : steps) islands.join(step.from, step.to);
   Chains highest = highest_series(steps, parts, islands);
   Chains spans = widest_spans(steps, parts, islands);

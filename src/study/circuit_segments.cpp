@@ -3,7 +3,7 @@
 #include <deque>
 #include <map>
 
-#include "joined_sets.h"
+#include "loomleaf/circuit/joined_sets.h"
 
 namespace loomleaf {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <set>
 
-#include "joined_sets.h"
+#include "loomleaf/circuit/joined_sets.h"
 #include "loomleaf/study/load_demand.h"
 #include "loomleaf/study/polarity.h"
 

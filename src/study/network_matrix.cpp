@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "joined_sets.h"
+#include "loomleaf/circuit/joined_sets.h"
 
 namespace loomleaf {
 namespace {

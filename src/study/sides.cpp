@@ -4,8 +4,8 @@
 #include <deque>
 #include <map>
 
+#include "loomleaf/circuit/joined_sets.h"
 #include "series.h"
-#include "joined_sets.h"
 
 namespace loomleaf {
 namespace {

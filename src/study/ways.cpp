@@ -5,7 +5,7 @@
 #include <numeric>
 #include <utility>
 
-#include "joined_sets.h"
+#include "loomleaf/circuit/joined_sets.h"
 
 namespace loomleaf {
 namespace {

@@ -17,12 +17,15 @@ class JoinedSets {
     return of;
   }
 
-  // The lower number becomes the root, so that the result does not hang on the order of joining.
-  void join(std::size_t a, std::size_t b) {
+  // Whether they were apart before. The lower number becomes the root, so that the result does not hang on the order of
+  // joining.
+  bool join(std::size_t a, std::size_t b) {
     a = root(a);
     b = root(b);
+    if (a == b) return false;
     if (a > b) std::swap(a, b);
     parent_[b] = a;
+    return true;
   }
 
   // Each element's set, numbered from 0 in the order of first appearance.
