@@ -26,10 +26,9 @@ std::size_t times_in(const std::string& text, const std::string& word) {
 }
 
 std::vector<std::string> conductor_ids(const std::string& plan) {
+  const auto report = nlohmann::json::parse(loomleaf({"check", "--json", plan}).out);
   std::vector<std::string> ids;
-  for (const auto& conductor : nlohmann::json::parse(loomleaf({"check", "--json", plan}).out)["conductors"]) {
-    ids.push_back(conductor["id"]);
-  }
+  for (const auto& conductor : report["conductors"]) ids.push_back(conductor["id"]);
   return ids;
 }
 
