@@ -10,6 +10,7 @@
 #include "diagram/support/drawn.h"
 #include "diagram/support/generated_plan.h"
 #include "loomleaf/render/render.h"
+#include "support/template_folder.h"
 
 namespace loomleaf::test {
 namespace {
@@ -114,9 +115,9 @@ TEST(Diagram, DrawsFourHundredConductorsSoon) {
 // What stands on the sheet is what the reader of the PDF finds.
 TEST(Diagram, PrintsEveryIdAsText) {
   const Drawn drawn = draw(read_text(std::string(LOOMLEAF_ROOT) + "/examples/travelling-library.loom"));
-  const auto folder = std::filesystem::temp_directory_path() / "loomleaf_diagram_test";
-  std::filesystem::create_directories(folder);
-  const std::string pdf = (folder / "diagram.pdf").string(), text_file = (folder / "diagram.txt").string();
+  const TemplateFolder folder;
+  const std::string pdf = (folder.path() / "diagram.pdf").string(),
+                    text_file = (folder.path() / "diagram.txt").string();
   std::ofstream(pdf, std::ios::binary) << pdf_of(drawn);
   if (std::system(("pdftotext '" + pdf + "' '" + text_file + "' 2>/dev/null").c_str()) != 0)
     GTEST_SKIP() << "no pdftotext here";
@@ -127,7 +128,6 @@ TEST(Diagram, PrintsEveryIdAsText) {
     EXPECT_EQ(found.count(conductor.id), 1u) << conductor.id;
   for (const auto& run : drawn.seen.plan.runs) EXPECT_EQ(found.count(run.id), 1u) << run.id;
   for (const Item& item : drawn.seen.plan.items) EXPECT_EQ(found.count(item.id), 1u) << item.id;
-  std::filesystem::remove_all(folder);
 }
 
 }  // namespace

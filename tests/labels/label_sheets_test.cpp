@@ -7,11 +7,10 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <filesystem>
-#include <fstream>
 
 #include "loomleaf/render/render.h"
 #include "support/outside_tools.h"
+#include "support/template_folder.h"
 
 namespace loomleaf {
 namespace {
@@ -19,7 +18,6 @@ namespace {
 using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::Not;
-namespace fs = std::filesystem;
 
 const TextMeasure& type() {
   static const TextMeasure measure(LOOMLEAF_ROOT "/fonts");
@@ -245,12 +243,9 @@ TEST(LabelSheets, GlyphsThatCannotBePrintedAreSaid) {
 
 // A folder with one label stock of our own making.
 std::vector<TemplateError> own_stock_errors(const std::string& xml, std::string_view paper = "a4") {
-  const fs::path root = fs::path(testing::TempDir()) / "loomleaf_own_labels";
-  fs::create_directories(root / "labels");
-  std::ofstream(root / "labels" / "own.xml") << xml;
-  const auto errors = load_label_stock({{root}}, "own", paper).errors;
-  fs::remove_all(root);
-  return errors;
+  const TemplateFolder folder;
+  folder.write("labels", "own.xml", xml);
+  return load_label_stock({{folder.path()}}, "own", paper).errors;
 }
 
 std::string own_stock(const std::string& face, const std::string& layout) {

@@ -5,11 +5,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <filesystem>
-#include <fstream>
-
 #include "loomleaf/render/render.h"
 #include "support/outside_tools.h"
+#include "support/template_folder.h"
 
 namespace loomleaf {
 namespace {
@@ -17,7 +15,6 @@ namespace {
 using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::Not;
-namespace fs = std::filesystem;
 
 const TextMeasure& type() {
   static const TextMeasure measure(LOOMLEAF_ROOT "/fonts");
@@ -59,14 +56,10 @@ std::string plain_text(const std::string& pdf) { return run_on_file(pdf, "pdf", 
 
 // A folder with one template of our own making.
 struct OwnTemplate {
-  fs::path root = fs::path(testing::TempDir()) / "loomleaf_own_sheets";
-  explicit OwnTemplate(const std::string& xml) {
-    fs::create_directories(root / "sheets");
-    std::ofstream(root / "sheets" / "own.xml") << xml;
-  }
-  ~OwnTemplate() { fs::remove_all(root); }
+  TemplateFolder folder;
+  explicit OwnTemplate(const std::string& xml) { folder.write("sheets", "own.xml", xml); }
   std::vector<TemplateError> errors() const {
-    return load_sheet_format({{root}}, "own", Orientation::landscape).errors;
+    return load_sheet_format({{folder.path()}}, "own", Orientation::landscape).errors;
   }
 };
 

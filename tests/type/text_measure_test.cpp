@@ -5,17 +5,15 @@
 #include <gtest/gtest.h>
 
 #include <cstdint>
-#include <filesystem>
 #include <fstream>
 #include <iterator>
 
 #include "loomleaf/type/drawable_text.h"
 #include "loomleaf/type/wrap.h"
+#include "support/template_folder.h"
 
 namespace loomleaf {
 namespace {
-
-namespace fs = std::filesystem;
 
 const TextMeasure& type() {
   static const TextMeasure measure(LOOMLEAF_ROOT "/fonts");
@@ -88,16 +86,14 @@ TEST(TextMeasure, GlyphsThatNoFontOfOursHasAreCounted) {
 TEST(TextMeasure, FontFolderWithoutTheFilesIsRefused) { EXPECT_THROW(TextMeasure("/nowhere"), std::runtime_error); }
 
 TEST(TextMeasure, FileThatIsNoFontIsRefusedByName) {
-  const fs::path folder = fs::path(testing::TempDir()) / "loomleaf_no_fonts";
-  fs::create_directories(folder);
-  std::ofstream(folder / "B612-Regular.otf") << "not a font";
+  const TemplateFolder folder;
+  folder.write(".", "B612-Regular.otf", "not a font");
   try {
-    TextMeasure measure(folder.string());
+    TextMeasure measure(folder.path().string());
     ADD_FAILURE() << "taken as a font";
   } catch (const std::runtime_error& error) {
     EXPECT_NE(std::string(error.what()).find("B612-Regular.otf"), std::string::npos) << error.what();
   }
-  fs::remove_all(folder);
 }
 
 TEST(Fitted, TextThatFitsComesBackWhole) { EXPECT_EQ(type().fitted("Reading lamps", kPlain, 100.0), "Reading lamps"); }
