@@ -99,7 +99,8 @@ TEST_P(PrintedExample, IsTheSameBytesTwice) {
 }
 
 INSTANTIATE_TEST_SUITE_P(All, PrintedExample,
-                         ::testing::Combine(::testing::Values("first-lamp.loom", "travelling-library.loom"),
+                         ::testing::Combine(::testing::Values("first-lamp.loom", "travelling-library.loom",
+                                                              "net-menders-boat.loom", "weather-hut.loom"),
                                             ::testing::Values("a4", "letter")));
 
 TEST(Print, PutsThePapersBesideThePlan) {
