@@ -2,10 +2,13 @@
 #include <numeric>
 #include <optional>
 
+#include "crossings.h"
 #include "loomleaf/layout/layered.h"
 
 namespace loomleaf {
 namespace {
+
+constexpr double least = 1.0;  // free on either side of a line
 
 // The order in which a walk along the edges meets the boxes and edges: neighbours end up beside each other, and a tree
 // without a crossing.
@@ -135,17 +138,8 @@ class Builder {
     add_segment(edge, at, node_to_[edge], from_y, port_y(e.to, e.to_port));
   }
 
-  // The tag stands in the first channel that the edge passes, above the line as it arrives.
   void add_segment(std::size_t edge, std::size_t from, std::size_t to, double from_y, double to_y) {
-    const bool first = from == node_from_[edge];
-    LayerNode& node = ordering_.nodes[to];
-    const double tag = first && graph_.edges[edge].tag_width > 0.0 ? graph_.edges[edge].tag_height : least;
-    node.above = std::max(node.above, tag - to_y);
-    node.below = std::max(node.below, to_y + (first ? std::max(graph_.edges[edge].tag_below, least) : least));
-    LayerNode& start = ordering_.nodes[from];
-    start.above = std::max(start.above, least - from_y);
-    start.below = std::max(start.below, from_y + least);
-    ordering_.channels[static_cast<std::size_t>(start.layer)].push_back(ordering_.segments.size());
+    ordering_.channels[static_cast<std::size_t>(ordering_.nodes[from].layer)].push_back(ordering_.segments.size());
     ordering_.segments.push_back({edge, from, to, from_y, to_y});
   }
 
@@ -153,7 +147,6 @@ class Builder {
     return graph_.boxes[box].is_bar ? 0.0 : graph_.boxes[box].ports.at(port).y;
   }
 
-  static constexpr double least = 1.0;
   const LayoutGraph& graph_;
   const Layering& layering_;
   Visit visit_;
@@ -194,28 +187,17 @@ std::size_t inversions(std::vector<EndKey>& keys, std::vector<EndKey>& spare, st
   return count;
 }
 
-// Sorts one layer by the middle of what each node is joined to in the layer beside it. A node that is joined to nothing
-// there stays behind the one above it.
-void sort_by_neighbours(Ordering& ordering, std::size_t layer, bool from_left,
-                        const std::vector<std::size_t>& position) {
-  std::vector<double> sum(ordering.layers[layer].size(), 0.0);
-  std::vector<int> count(ordering.layers[layer].size(), 0);
-  for (std::size_t s : ordering.channels[from_left ? layer - 1 : layer]) {
-    const Segment& segment = ordering.segments[s];
-    const std::size_t here = position[from_left ? segment.to : segment.from];
-    const std::size_t there = from_left ? segment.from : segment.to;
-    const double port = from_left ? segment.from_y : segment.to_y;
-    sum[here] += static_cast<double>(position[there]) + std::clamp(port, 0.0, 900.0) / 1000.0;
-    ++count[here];
+// The tag stands in the first channel that an edge passes, above the line as it arrives.
+void make_room_for_lines(const LayoutGraph& graph, Ordering& ordering) {
+  for (const Segment& s : ordering.segments) {
+    LayerNode &from = ordering.nodes[s.from], &to = ordering.nodes[s.to];
+    const LayoutEdge& edge = graph.edges[s.edge];
+    const bool has_tag = from.kind != LayerNode::Kind::pass && edge.tag_width > 0.0;
+    from.above = std::max(from.above, least - s.from_y);
+    from.below = std::max(from.below, s.from_y + least);
+    to.above = std::max(to.above, (has_tag ? edge.tag_height : least) - s.to_y);
+    to.below = std::max(to.below, s.to_y + least);
   }
-  std::vector<std::pair<double, std::size_t>> keys;
-  double last = -1.0;
-  for (std::size_t i = 0; i < sum.size(); ++i) {
-    if (count[i] > 0) last = sum[i] / count[i];
-    keys.emplace_back(last, ordering.layers[layer][i]);
-  }
-  std::stable_sort(keys.begin(), keys.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  for (std::size_t i = 0; i < keys.size(); ++i) ordering.layers[layer][i] = keys[i].second;
 }
 
 // A bar's label stands above the tap that has come to be its first, or below its last.
@@ -259,24 +241,8 @@ std::size_t count_crossings(const Ordering& ordering) {
 
 Ordering order_layers(const LayoutGraph& graph, const Layering& layering) {
   Ordering ordering = Builder(graph, layering).build();
-  auto best = ordering.layers;
-  std::size_t least_crossings = count_crossings(ordering);
-  for (int sweep = 0; sweep < 8 && least_crossings > 0; ++sweep) {
-    const bool from_left = sweep % 2 == 0;
-    std::vector<std::size_t> position = positions(ordering);
-    const std::size_t last = ordering.layers.size() - 1;
-    for (std::size_t step = 1; step <= last; ++step) {
-      const std::size_t layer = from_left ? step : last - step;
-      sort_by_neighbours(ordering, layer, from_left, position);
-      for (std::size_t i = 0; i < ordering.layers[layer].size(); ++i) position[ordering.layers[layer][i]] = i;
-    }
-    const std::size_t crossings = count_crossings(ordering);
-    if (crossings < least_crossings) {
-      least_crossings = crossings;
-      best = ordering.layers;
-    }
-  }
-  ordering.layers = std::move(best);
+  reduce_crossings(graph, ordering);
+  make_room_for_lines(graph, ordering);
   make_room_for_bar_labels(graph, ordering);
   return ordering;
 }

@@ -1,6 +1,7 @@
 #include "loomleaf/layout/pack.h"
 
 #include <algorithm>
+#include <numeric>
 
 namespace loomleaf {
 namespace {
@@ -42,25 +43,44 @@ class PackPage {
   std::vector<Box> taken_;
 };
 
+std::vector<PackedAt> pack_in_order(const std::vector<PackItem>& items, const std::vector<std::size_t>& order,
+                                    const PackArea& area) {
+  std::vector<PackedAt> places(items.size());
+  std::vector<PackPage> pages;
+  for (const std::size_t index : order) {
+    const PackItem& item = items[index];
+    std::size_t page = item.first_page;
+    std::optional<Point> at;
+    for (;; ++page) {
+      while (pages.size() <= page) pages.emplace_back(area);
+      at = pages[page].find(item);
+      if (at || pages[page].is_empty()) break;
+    }
+    places[index] = {page, at.value_or(Point{area.area.x, area.area.y})};
+    pages[page].take(places[index].at, item);
+  }
+  return places;
+}
+
+std::size_t last_page(const std::vector<PackedAt>& places) {
+  std::size_t last = 0;
+  for (const PackedAt& place : places) last = std::max(last, place.page);
+  return last;
+}
+
 }  // namespace
 
 std::vector<PackedAt> pack(const std::vector<PackItem>& items, const PackArea& area) {
-  std::vector<PackedAt> places;
-  std::vector<PackPage> pages{PackPage(area)};
-  for (const PackItem& item : items) {
-    if (item.starts_page && !pages.back().is_empty()) pages.emplace_back(area);
-    std::optional<Point> at;
-    std::size_t number = item.anywhere ? 0 : pages.size() - 1;
-    while (number < pages.size() && !(at = pages[number].find(item))) ++number;
-    if (!at) {
-      if (!pages.back().is_empty()) pages.emplace_back(area);
-      number = pages.size() - 1;
-      at = pages.back().find(item);
-    }
-    places.push_back({number, at.value_or(Point{area.area.x, area.area.y})});
-    pages[number].take(places.back().at, item);
-  }
-  return places;
+  std::vector<std::size_t> order(items.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  const auto sort_by = [&](auto is_before) { std::stable_sort(order.begin(), order.end(), is_before); };
+  sort_by([&](std::size_t a, std::size_t b) { return items[a].rank < items[b].rank; });
+  std::vector<PackedAt> in_order = pack_in_order(items, order, area);
+  sort_by([&](std::size_t a, std::size_t b) {
+    return items[a].rank != items[b].rank ? items[a].rank < items[b].rank : items[a].height > items[b].height;
+  });
+  std::vector<PackedAt> tallest_first = pack_in_order(items, order, area);
+  return last_page(tallest_first) < last_page(in_order) ? tallest_first : in_order;
 }
 
 }  // namespace loomleaf

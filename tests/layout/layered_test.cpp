@@ -20,7 +20,7 @@ int bends(const LayoutPlacement& placement) {
 LayoutGraph chain(std::size_t length) {
   LayoutGraph graph;
   for (std::size_t i = 0; i < length; ++i) graph.boxes.push_back(single());
-  for (std::size_t i = 1; i < length; ++i) graph.edges.push_back({i - 1, 1, i, 0, 20.0, 4.0, 1.0, -1});
+  for (std::size_t i = 1; i < length; ++i) graph.edges.push_back({i - 1, 1, i, 0, 20.0, 4.0, -1});
   return graph;
 }
 
@@ -34,7 +34,7 @@ TEST(Layered, LeadsAChainStraight) {
 LayoutGraph pair_of_lines() {
   LayoutGraph graph;
   graph.boxes = {single(), single(), single(), pair()};
-  graph.edges = {{0, 1, 1, 0, 20.0, 4.0, 1.0, -1}, {1, 1, 3, 0, 20.0, 4.0, 1.0, 0}, {2, 1, 3, 1, 20.0, 4.0, 1.0, 0}};
+  graph.edges = {{0, 1, 1, 0, 20.0, 4.0, -1}, {1, 1, 3, 0, 20.0, 4.0, 0}, {2, 1, 3, 1, 20.0, 4.0, 0}};
   return graph;
 }
 
@@ -55,11 +55,11 @@ TEST(Layered, TiesABundleTwice) {
 LayoutGraph branching_pair(std::size_t branches) {
   LayoutGraph graph;
   graph.boxes = {pair(), bar(), bar()};
-  graph.edges = {{0, 0, 1, 0, 20.0, 4.0, 1.0, 0}, {0, 1, 2, 0, 20.0, 4.0, 1.0, 0}};
+  graph.edges = {{0, 0, 1, 0, 20.0, 4.0, 0}, {0, 1, 2, 0, 20.0, 4.0, 0}};
   for (std::size_t i = 0; i < branches; ++i) {
     graph.boxes.push_back(pair());
-    graph.edges.push_back({1, 0, 3 + i, 0, 20.0, 4.0, 1.0, -1});
-    graph.edges.push_back({2, 0, 3 + i, 1, 20.0, 4.0, 1.0, -1});
+    graph.edges.push_back({1, 0, 3 + i, 0, 20.0, 4.0, -1});
+    graph.edges.push_back({2, 0, 3 + i, 1, 20.0, 4.0, -1});
   }
   return graph;
 }
@@ -75,7 +75,7 @@ TEST(Layered, OpensBranchesDownwardsWithoutABend) {
 TEST(Layered, UntanglesTwoLinesThatStartTheWrongWayRound) {
   LayoutGraph graph;
   graph.boxes = {single(), single(), single(), single()};
-  graph.edges = {{0, 1, 3, 0, 20.0, 4.0, 1.0, -1}, {1, 1, 2, 0, 20.0, 4.0, 1.0, -1}};
+  graph.edges = {{0, 1, 3, 0, 20.0, 4.0, -1}, {1, 1, 2, 0, 20.0, 4.0, -1}};
   EXPECT_EQ(place_layered(graph).crossings, 0u);
 }
 
@@ -84,7 +84,7 @@ TEST(Layered, CrossesOnceWhereItMust) {
   LayoutGraph graph;
   graph.boxes = {pair(), pair(), pair(), pair()};
   for (std::size_t a : {0u, 1u})
-    for (std::size_t b : {2u, 3u}) graph.edges.push_back({a, b - 2, b, a, 20.0, 4.0, 1.0, -1});
+    for (std::size_t b : {2u, 3u}) graph.edges.push_back({a, b - 2, b, a, 20.0, 4.0, -1});
   EXPECT_EQ(place_layered(graph).crossings, 1u);
 }
 
@@ -122,8 +122,7 @@ TEST(Layered, NeverLaysOneLineOnAnother) {
     for (std::size_t i = 0; i < count; ++i) graph.boxes.push_back(bar());
     for (std::size_t e = 0; e < 2 * count; ++e) {
       const std::size_t a = next(static_cast<unsigned>(count)), b = next(static_cast<unsigned>(count));
-      if (a != b)
-        graph.edges.push_back({std::min(a, b), 0, std::max(a, b), 0, 20.0, 4.0, 1.0, static_cast<int>(e / 2)});
+      if (a != b) graph.edges.push_back({std::min(a, b), 0, std::max(a, b), 0, 20.0, 4.0, static_cast<int>(e / 2)});
     }
     SCOPED_TRACE(seed);
     const LayoutPlacement placement = place_layered(graph);

@@ -31,8 +31,7 @@ struct LayoutBox {
 struct LayoutEdge {
   std::size_t from = 0, from_port = 0;
   std::size_t to = 0, to_port = 0;
-  double tag_width = 0.0, tag_height = 0.0;  // of the text at the line, and how far it reaches above; none where 0 wide
-  double tag_below = 0.0;                    // how far it reaches below
+  double tag_width = 0.0, tag_height = 0.0;  // of the text on the line, and how far it reaches above; none where 0 wide
   int bundle = -1;                           // edges of one bundle are tied near each end
 };
 
@@ -42,7 +41,7 @@ struct LayoutGraph {
 };
 
 struct LayoutSpacing {
-  double row_gap = 1.2;  // between what lies one above the other
+  double row_gap = 0.8;  // between what lies one above the other
   double track = 2.2;    // between vertical lines
   double ring = 2.8;     // room for the tie of a bundle at each end of a channel
   double tag_gap = 0.5;  // beside a tag

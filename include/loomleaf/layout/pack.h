@@ -11,8 +11,8 @@ namespace loomleaf {
 
 struct PackItem {
   double width = 0.0, height = 0.0;
-  bool starts_page = false;
-  bool anywhere = false;  // may fill what an earlier page has left
+  std::size_t first_page = 0;  // not before this one
+  int rank = 0;                // lower ones are placed before
 };
 struct PackArea {
   Box area;                       // of each page
@@ -24,8 +24,9 @@ struct PackedAt {
   Point at;  // upper left
 };
 
-// Each block goes to the highest free spot of the last page, the leftmost of these; one that fits nowhere opens the
-// next page. A block too large for any page stands alone at the upper left.
+// Each block goes to the first page that has room for it, to the highest free spot there, the leftmost of these; one that
+// fits nowhere opens the next page. A block too large for any page stands alone at the upper left. Blocks of one rank are
+// taken in the order given, or the tallest first where that saves a page.
 std::vector<PackedAt> pack(const std::vector<PackItem>& items, const PackArea& area);
 
 }  // namespace loomleaf
