@@ -60,7 +60,9 @@ nlohmann::ordered_json placement_json(const std::vector<PlacedSheet>& placement)
                        {"y", text.box.y},
                        {"w", text.box.w},
                        {"h", text.box.h},
-                       {"cap_mm", text.cap_mm}});
+                       {"cap_mm", text.cap_mm},
+                       {"text", text.text},
+                       {"leads_to", text.leads_to}});
     }
     sheets.push_back({{"width_mm", sheet.width_mm},
                       {"height_mm", sheet.height_mm},

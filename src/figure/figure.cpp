@@ -45,7 +45,7 @@ bool is_return_node(const FigureMaking& making, NodeId node) {
 
 WiringFigure make_figure(const Plan& plan, const Routes& routes, const Circuit& circuit, const Study& study,
                          const LoadWords& words) {
-  FigureMaking making{plan, routes, circuit, study, words, {}, {}, {}, {}};
+  FigureMaking making{plan, routes, circuit, study, words, {}, {}, {}, {}, {}};
   find_groups(making);
   make_pieces(making);
   make_lines(making);

@@ -8,19 +8,24 @@
 namespace loomleaf {
 namespace {
 
+// A core without a colour is known by its number.
+std::string code_of_line(const Conductor& conductor, const Run& run) {
+  if (conductor.colour) return code_of(*conductor.colour);
+  return run.is_cable && conductor.id.size() > run.id.size() ? conductor.id.substr(run.id.size() + 1) : "";
+}
+
 std::string details_of(const FigureMaking& making, ConductorId id) {
   const Conductor& conductor = making.plan.conductors[id];
   const Run& run = making.plan.runs[conductor.run];
+  if (!run.conductors.empty() && run.conductors.front() != id) return "";
   std::vector<std::string> words;
-  const bool first_core = run.conductors.empty() || run.conductors.front() == id;
-  if (first_core && run.size) words.push_back(to_text(*run.size));
-  if (first_core && !run.size && run.auto_size) words.push_back("auto");
-  if (conductor.colour) words.push_back(code_of(*conductor.colour));
-  if (first_core && conductor.run.value < making.routes.runs.size())
+  if (run.size) words.push_back(to_text(*run.size));
+  if (!run.size && run.auto_size) words.push_back("auto");
+  if (conductor.run.value < making.routes.runs.size())
     words.push_back(to_text(making.routes.runs[conductor.run].length));
-  if (first_core && run.bond) words.push_back("bond");
-  if (first_core && run.signal) words.push_back("signal");
-  if (first_core && run.later) words.push_back("later");
+  if (run.bond) words.push_back("bond");
+  if (run.signal) words.push_back("signal");
+  if (run.later) words.push_back("later");
   std::string text;
   for (const std::string& word : words) text += (text.empty() ? "" : " ") + word;
   return text;
@@ -44,6 +49,8 @@ void make_lines(FigureMaking& making) {
     line.left = making.end_of[conductor.from];
     line.right = making.end_of[conductor.to];
     line.id = conductor.id;
+    line.name = run.id;
+    line.code = code_of_line(conductor, run);
     line.details = details_of(making, id);
     if (run.is_cable) line.cable = conductor.run;
     line.later = run.later;

@@ -8,6 +8,7 @@ namespace loomleaf {
 namespace {
 
 constexpr double unmet = -1.0;
+constexpr double after_batteries = 1e-6;  // and before all else
 
 class Ranking {
  public:
@@ -61,7 +62,7 @@ class Ranking {
 
   // What a charger feeds through alone, up to the first joint, stands to the left with it.
   void follow_chain(PieceId source, std::deque<PieceId>& reached) {
-    meet(source, 0.0, reached);
+    meet(source, after_batteries, reached);
     for (std::optional<PieceId> at = source; at;) {
       std::optional<PieceId> next;
       for (LineId id : lines_[*at]) {
@@ -70,7 +71,7 @@ class Ranking {
         const bool goes_on = making_.figure.pieces[other].form == PieceForm::along && lines_[other].size() == 2;
         if (rank_[other] == unmet && goes_on && (is_feed(line.left) || is_feed(line.right))) next = other;
       }
-      if (next) meet(*next, rank_[*at] + 0.01, reached);
+      if (next) meet(*next, rank_[*at] + after_batteries, reached);
       at = next;
     }
   }

@@ -16,6 +16,7 @@ struct FigureMaking {
   IndexedList<TerminalOf, LineEnd> end_of;                  // where each terminal is drawn
   IndexedList<PieceOf, std::optional<LineId>> return_line;  // by which a piece on the return side hangs on its supply
   IndexedList<ConductorOf, std::size_t> circuit_of;         // group each conductor serves alone; 0: none
+  IndexedList<ItemOf, std::size_t> group_of_item;           // group an item stands in whatever it touches; 0: none
 };
 
 // One group for each final circuit, and which conductors serve one alone.

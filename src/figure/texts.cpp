@@ -44,7 +44,8 @@ struct RatingText {
 
 std::string kind_text(const Item& item) {
   if (const Device* device = item.as<Device>()) return device->family;
-  if (const Shunt* shunt = item.as<Shunt>(); shunt && shunt->resistance) return to_text(*shunt->resistance);
+  if (const Shunt* shunt = item.as<Shunt>(); shunt && shunt->resistance)
+    return fmt::format("{:.3g}\u00a0mohm", shunt->resistance->in(milliohms));  // not broken before its unit
   return "";
 }
 

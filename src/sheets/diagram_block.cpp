@@ -7,12 +7,13 @@
 #include <set>
 
 #include "diagram_box.h"
+#include "diagram_tag.h"
 
 namespace loomleaf {
 namespace {
 
-constexpr std::size_t kMostPieces = 60;  // placed at once
-constexpr double kTagGap = 0.6;          // from a wire to its tag
+constexpr std::size_t kMostPieces = 60;            // placed at once
+constexpr double kNarrowerTexts[] = {27.0, 22.0};  // mm
 
 using Membership = IndexedList<PieceOf, int>;  // number of the block each piece is in
 
@@ -203,10 +204,9 @@ class GraphMaker {
     const FigureLine& line = source_.figure.lines[*block_.line_of_edge[edge]];
     if (!line.conductor) return;
     LayoutEdge& drawn = block_.graph.edges[edge];
-    drawn.tag_width = std::max(source_.type.width(line.id, kLargeText), source_.type.width(line.details, kSmallText));
-    if (!line.details.empty())
-      drawn.tag_below = kTagGap + line_width(source_.plan, line) / 2.0 + text_height(source_.type, kSmallText);
-    drawn.tag_height = kTagGap + line_width(source_.plan, line) / 2.0 + text_height(source_.type, kLargeText);
+    const LineTag tag = tag_of(source_, line, true);
+    drawn.tag_width = tag.width;
+    drawn.tag_height = tag.height;
     if (line.cable) drawn.bundle = static_cast<int>(line.cable->value);
   }
 
@@ -256,6 +256,7 @@ class BlockMaker {
   struct Part {
     std::size_t group;
     std::vector<PieceId> pieces;
+    double text_width;
   };
 
   // Metalwork to which all lines are drawn elsewhere needs no place of its own.
@@ -297,7 +298,7 @@ class BlockMaker {
   int take(std::size_t group, const std::vector<PieceId>& pieces) {
     const int number = static_cast<int>(parts_.size());
     for (PieceId id : pieces) member_[id] = number;
-    parts_.push_back({group, pieces});
+    parts_.push_back({group, pieces, source_.text_width});
     return number;
   }
 
@@ -307,9 +308,25 @@ class BlockMaker {
     block.pieces = parts_[number].pieces;
     std::sort(block.pieces.begin(), block.pieces.end(),
               [&](PieceId a, PieceId b) { return source_.figure.pieces[a].order < source_.figure.pieces[b].order; });
-    GraphMaker(source_, member_, lines_of_, block).run();
+    BlockSource source = source_;
+    source.text_width = parts_[number].text_width;
+    GraphMaker(source, member_, lines_of_, block).run();
     block.placement = place_layered(block.graph);
     return block;
+  }
+
+  bool fits(const Block& block) const {
+    return block.placement.width <= limits_.width && block.placement.height <= limits_.height;
+  }
+
+  // With narrower texts, where that makes it fit.
+  bool fits_when_narrower(std::size_t number) {
+    for (const double width : kNarrowerTexts) {
+      parts_[number].text_width = width;
+      if (fits(make(number))) return true;
+    }
+    parts_[number].text_width = source_.text_width;
+    return false;
   }
 
   // Places what hangs together; what sticks out to the right or below goes to blocks of its own.
@@ -321,10 +338,9 @@ class BlockMaker {
     }
     const auto number = static_cast<std::size_t>(take(group, pieces));
     for (PieceId id : rest) member_[id] = -1;
-    for (bool fits = false; !fits && parts_[number].pieces.size() > 1;) {
+    while (parts_[number].pieces.size() > 1) {
       const Block block = make(number);
-      fits = block.placement.width <= limits_.width && block.placement.height <= limits_.height;
-      if (fits) break;
+      if (fits(block) || fits_when_narrower(number)) break;
       std::vector<PieceId> out = sticking_out(block);
       if (out.empty()) break;
       std::vector<PieceId>& kept = parts_[number].pieces;

@@ -65,6 +65,7 @@ struct BlockSource {
   const Plan& plan;
   const SymbolSet& symbols;
   const TextMeasure& type;
+  double text_width = 34.0;  // of what stands beside an item, before it is broken
 };
 
 // The figure in blocks that fit the limits, in reading order: what serves several circuits first. A line between two

@@ -7,13 +7,13 @@
 namespace loomleaf {
 namespace {
 
-constexpr double kTextWidth = 34.0;   // of what stands beside an item, before it is broken
 constexpr double kTextGap = 0.9;      // from a text to a symbol or line
-constexpr double kJointWidth = 22.0;  // the same at a joint, whose column would get wide for it
+constexpr double kJointWidth = 22.0;  // at a joint, whose column would get wide for more
 constexpr double kZoneGap = 1.2;
 constexpr double kMarkGap = 0.7;  // from a terminal's mark to its line
 constexpr const char* kWidestZone = "88/H8";
 constexpr std::size_t kReferenceRows = 16;
+constexpr double kReferenceWidth = 28.0;  // of what a reference says, at least
 
 struct LabelLine {
   std::string text;
@@ -23,14 +23,14 @@ struct LabelLine {
 // The lines beside a piece: its large texts on one line as far as they go, the others broken.
 std::vector<LabelLine> label_lines(const BlockSource& source, const Piece& piece) {
   std::vector<LabelLine> lines;
-  const double width = piece.symbol == "splice" ? kJointWidth : kTextWidth;
+  const double width = piece.symbol == "splice" ? kJointWidth : source.text_width;
   for (const FigureText& text : piece.texts) {
     if (!text.large) {
       for (const std::string& part : wrapped(source.type, text.text, kSmallText, width, 3))
         lines.push_back({part, kSmallText});
       continue;
     }
-    if (!lines.empty() && source.type.width(lines.back().text + "  " + text.text, kLargeText) <= kTextWidth)
+    if (!lines.empty() && source.type.width(lines.back().text + "  " + text.text, kLargeText) <= source.text_width)
       lines.back().text += "  " + text.text;
     else
       lines.push_back({text.text, kLargeText});
@@ -274,7 +274,7 @@ MeasuredBox measure_references(const BlockSource& source, PieceId id, std::size_
     std::vector<std::string> whats;
     for (std::size_t i = first; i < end; ++i) {
       name_width = std::max(name_width, type.width(entries[i].name, kLargeText));
-      whats.push_back(type.fitted(entries[i].what, kSmallText, kTextWidth));
+      whats.push_back(type.fitted(entries[i].what, kSmallText, std::max(source.text_width, kReferenceWidth)));
       what_width = std::max(what_width, type.width(whats.back(), kSmallText));
     }
     const double zone_x = x + name_width + kZoneGap;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "diagram_tag.h"
 #include "diagram_wire.h"
 
 namespace loomleaf {
@@ -53,6 +54,16 @@ class BlockDrawing {
   const Piece& piece_of(const BlockBox& box) const { return source_.figure.pieces[box.piece]; }
   const std::string& id_of(const BlockBox& box) const { return source_.plan.items[piece_of(box).item].id; }
 
+  // "C1.red, F1 to D1, 16 AWG RD 2.7 m"
+  std::string title_of(const FigureLine& line) const {
+    const WiringFigure& figure = source_.figure;
+    std::string title = line.id + ", " + figure.pieces[line.left.piece].short_name + " to " +
+                        figure.pieces[line.right.piece].short_name;
+    for (const std::string* part : {&line.details, &line.code})
+      if (!part->empty()) title += (part == &line.details || line.details.empty() ? ", " : " ") + *part;
+    return title;
+  }
+
   void draw_wires() {
     for (std::size_t edge = 0; edge < block_.graph.edges.size(); ++edge) {
       std::vector<Point> points;
@@ -64,7 +75,7 @@ class BlockDrawing {
         continue;
       }
       const FigureLine& line = source_.figure.lines[*line_id];
-      page_.add(GroupBegin{line.id, line.id + " " + line.details});
+      page_.add(GroupBegin{line.id, title_of(line)});
       for (PathShape& shape : wire_shapes(points, source_.plan.conductors[*line.conductor].colour,
                                           line_width(source_.plan, line), line.later))
         page_.add(std::move(shape));
@@ -73,15 +84,24 @@ class BlockDrawing {
     }
   }
 
+  // A core that a ring ties to the one that carries its cable's name need not repeat it.
   void draw_tag(std::size_t edge) {
     const auto& tag = block_.placement.edges[edge].tag;
     if (!tag || !block_.line_of_edge[edge]) return;
     const FigureLine& line = source_.figure.lines[*block_.line_of_edge[edge]];
-    const double up = block_.graph.edges[edge].tag_height - source_.type.ascent(kLargeText);
-    const Point at = moved({tag->x, tag->y - up});
-    page_.text(at, line.id, kLargeText, line.id);
-    const double down = block_.graph.edges[edge].tag_below - source_.type.descent(kSmallText);
-    if (!line.details.empty()) page_.text(moved({tag->x, tag->y + down}), line.details, kSmallText, line.id);
+    for (const BlockText& text : tag_of(source_, line, !is_tied_below_its_first(edge)).texts)
+      page_.text(moved({tag->x + text.at.x, tag->y + text.at.y}), text.text, text.style, line.id);
+  }
+
+  bool is_tied_below_its_first(std::size_t edge) const {
+    const FigureLine& line = source_.figure.lines[*block_.line_of_edge[edge]];
+    if (!line.cable || !line.details.empty() || line.code.empty()) return false;
+    const auto is_of_cable = [&](const PlacedTie& tie) { return tie.bundle == static_cast<int>(line.cable->value); };
+    const auto& ties = block_.placement.ties;
+    return std::any_of(ties.begin(), ties.end(), is_of_cable) &&
+           std::all_of(ties.begin(), ties.end(), [&](const PlacedTie& tie) {
+             return !is_of_cable(tie) || (tie.heights.size() == 2 && tie.neighbours.front());
+           });
   }
 
   // One ring round cores that run next to each other; a dotted tie where something else passes between.
@@ -105,8 +125,11 @@ class BlockDrawing {
     else if (box.symbol)
       draw_symbol(index, at);
     for (const BlockText& text : box.texts) {
-      const std::string shown = text.reference ? resolve_(*text.reference) : text.text;
-      if (!shown.empty()) page_.text({at.x + text.at.x, at.y + text.at.y}, shown, text.style, id_of(box));
+      const Point where{at.x + text.at.x, at.y + text.at.y};
+      if (text.reference)
+        page_.reference(where, resolve_(*text.reference), text.style, id_of(box));
+      else
+        page_.text(where, text.text, text.style, id_of(box));
     }
   }
 
@@ -189,12 +212,21 @@ class BlockDrawing {
 
 }  // namespace
 
+void DiagramPage::reference(Point at, const Target& target, TextStyle style, const std::string& of) {
+  if (target.zone.empty()) return;
+  text(at, target.zone, style, of);
+  placed_.texts.back().leads_to = target.id;
+  page_.items.push_back(LinkArea{placed_.texts.back().box, target.destination});
+}
+
 void DiagramPage::text(Point at, const std::string& text, TextStyle style, const std::string& of) {
+  if (text.empty()) return;
   page_.items.push_back(TextRun{at, text, style, TextRun::Anchor::start, {}, 0.0, false});
   placed_.texts.push_back({of,
                            text,
                            {at.x, at.y - type_.ascent(style), type_.width(text, style), text_height(type_, style)},
-                           style.cap_mm});
+                           style.cap_mm,
+                           ""});
 }
 
 void DiagramPage::symbol(const Symbol& symbol, Point origin, const SymbolLook& look) {

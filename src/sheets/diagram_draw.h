@@ -18,6 +18,13 @@ struct SymbolLook {
   double scale = 1.0;
 };
 
+// Where a reference leads.
+struct Target {
+  std::string zone;         // as printed: "2/C4"; empty: nowhere
+  std::string id;           // of the item or wire that stands there
+  std::string destination;  // of a link
+};
+
 // A page in the making. Items, wires and texts drawn through it are noted in its placement.
 class DiagramPage {
  public:
@@ -25,6 +32,7 @@ class DiagramPage {
 
   const TextMeasure& type() const { return type_; }
   void text(Point at, const std::string& text, TextStyle style, const std::string& of);  // left end on the baseline
+  void reference(Point at, const Target& target, TextStyle style, const std::string& of);
   void symbol(const Symbol& symbol, Point origin, const SymbolLook& look);
   void item(const std::string& id, const Box& box) { placed_.items.push_back({id, box}); }
   void wire(const std::string& id, const std::vector<Point>& points) { placed_.wires.push_back({id, points}); }
@@ -42,8 +50,7 @@ struct BlockFrame {
   double above = 7.0;  // with the block's title
 };
 
-// What a reference says where it stands: "2/C4".
-using Resolve = std::function<std::string(const Reference&)>;
+using Resolve = std::function<Target(const Reference&)>;
 
 void draw_block(DiagramPage& page, const Block& block, Point corner, const BlockSource& source, const BlockFrame& frame,
                 const Resolve& resolve);

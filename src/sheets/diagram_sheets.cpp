@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "diagram_tables.h"
 #include "loomleaf/layout/pack.h"
@@ -39,6 +40,7 @@ Loading load_symbols(const TemplateFolders& folders, const WiringFigure& figure)
 struct Anchor {
   std::size_t sheet = 0;
   Point at;
+  std::string id, destination;
 };
 
 class DiagramMaker {
@@ -73,23 +75,26 @@ class DiagramMaker {
 
   void add_tables(std::vector<TableBlock> tables) {
     for (TableBlock& table : tables) {
-      contents_.push_back({std::nullopt, tables_.size(), {table.width + 2.0, table.height + 1.0, false, true}});
+      contents_.push_back({std::nullopt, tables_.size(), {table.width + 2.0, table.height + 1.0, 0, 2}});
       tables_.push_back(std::move(table));
     }
   }
+  bool is_distribution(std::size_t group) const { return group == 0 || source_.figure.groups[group].charges; }
+
   void add_blocks(bool distribution) {
     for (std::size_t i = 0; i < blocks_.size(); ++i)
-      if ((blocks_[i].group == 0) == distribution)
+      if (is_distribution(blocks_[i].group) == distribution)
         contents_.push_back({i,
                              std::nullopt,
                              {blocks_[i].placement.width + 2.0 * frame_.side,
-                              blocks_[i].placement.height + frame_.above + frame_.below, false, false}});
+                              blocks_[i].placement.height + frame_.above + frame_.below, 0, distribution ? 0 : 1}});
   }
 
   void collect() {
     add_blocks(true);
     first_circuit_ = contents_.size();
     add_blocks(false);
+    first_table_ = contents_.size();
     add_tables(fuse_schedule(tables_from_));
     add_tables(where_to_find(tables_from_));
     add_tables(behind_covers(tables_from_));
@@ -102,11 +107,15 @@ class DiagramMaker {
     return items;
   }
 
-  // One sheet where all fits; else the distribution has sheets of its own.
+  // One sheet where all fits; else the distribution has sheets of its own, which tables may fill up.
   void place() {
     places_ = pack(sizes(), area_);
-    if (sheet_count() == 1) return;
-    if (first_circuit_ > 0 && first_circuit_ < contents_.size()) contents_[first_circuit_].size.starts_page = true;
+    if (sheet_count() == 1 || first_circuit_ == 0) return;
+    std::vector<PackItem> distribution = sizes();
+    distribution.resize(first_circuit_);
+    places_ = pack(distribution, area_);
+    const std::size_t sheets = sheet_count();
+    for (std::size_t i = first_circuit_; i < first_table_; ++i) contents_[i].size.first_page = sheets;
     places_ = pack(sizes(), area_);
   }
 
@@ -117,45 +126,60 @@ class DiagramMaker {
   }
 
   void note_anchors() {
-    for (std::size_t i = 0; i < contents_.size(); ++i) {
-      if (!contents_[i].block) continue;
+    for (std::size_t i = 0; i < first_table_; ++i) {
       const Block& block = blocks_[*contents_[i].block];
       for (std::size_t edge = 0; edge < block.graph.edges.size(); ++edge)
-        if (block.line_of_edge[edge])
-          line_at_[*block.line_of_edge[edge]] = {places_[i].page, line_anchor(block, edge, places_[i].at, frame_)};
+        if (const auto line = block.line_of_edge[edge])
+          line_at_[*line] = {places_[i].page, line_anchor(block, edge, places_[i].at, frame_),
+                             source_.figure.lines[*line].id, "line-" + std::to_string(line->value)};
       for (std::size_t box = 0; box < block.boxes.size(); ++box)
-        if (block.boxes[box].kind == BlockBox::Kind::piece)
-          piece_at_[block.boxes[box].piece] = {places_[i].page, box_anchor(block, box, places_[i].at, frame_)};
+        if (const PieceId piece = block.boxes[box].piece; block.boxes[box].kind == BlockBox::Kind::piece)
+          piece_at_[piece] = {places_[i].page, box_anchor(block, box, places_[i].at, frame_),
+                              source_.plan.items[source_.figure.pieces[piece].item].id,
+                              "piece-" + std::to_string(piece.value)};
     }
   }
 
-  std::string resolve(const Reference& reference) const {
-    const Anchor* anchor = nullptr;
-    if (reference.line) {
-      if (const auto found = line_at_.find(*reference.line); found != line_at_.end()) anchor = &found->second;
-    } else if (reference.piece) {
-      if (const auto found = piece_at_.find(*reference.piece); found != piece_at_.end()) anchor = &found->second;
-    }
-    if (!anchor) return "";
+  template <class Id>
+  static const Anchor* find(const std::map<Id, Anchor>& anchors, const std::optional<Id>& id) {
+    if (!id) return nullptr;
+    const auto found = anchors.find(*id);
+    return found == anchors.end() ? nullptr : &found->second;
+  }
+
+  Target resolve(const Reference& reference) const {
+    const Anchor* anchor = reference.line ? find(line_at_, reference.line) : find(piece_at_, reference.piece);
+    if (!anchor) return {};
     const std::string zone = format_.zone(anchor->at);
-    return sheet_count() > 1 ? std::to_string(anchor->sheet + 1) + "/" + zone : zone;
+    return {sheet_count() > 1 ? std::to_string(anchor->sheet + 1) + "/" + zone : zone, anchor->id, anchor->destination};
   }
 
+  template <class Id>
+  void add_destinations(Page& page, std::size_t sheet, const std::map<Id, Anchor>& anchors) const {
+    for (const auto& [id, anchor] : anchors)
+      if (anchor.sheet == sheet) page.items.push_back(Destination{anchor.at, anchor.destination});
+  }
+
+  // "circuits F1, F3 to F6": in the order of all circuits.
   std::string sheet_name(std::size_t sheet) const {
     if (sheet_count() == 1) return fields_.sheet_name;
-    std::string first, last;
-    for (std::size_t i = 0; i < contents_.size(); ++i) {
-      if (places_[i].page != sheet || !contents_[i].block || blocks_[*contents_[i].block].group == 0) continue;
-      const std::string& id = source_.figure.groups[blocks_[*contents_[i].block].group].id;
-      if (first.empty()) first = id;
-      last = id;
+    std::set<std::size_t> groups;
+    bool distribution = false;
+    for (std::size_t i = 0; i < first_table_; ++i) {
+      if (places_[i].page != sheet) continue;
+      const std::size_t group = blocks_[*contents_[i].block].group;
+      is_distribution(group) ? void(distribution = true) : void(groups.insert(group));
     }
-    const bool drawing = std::any_of(contents_.begin(), contents_.end(), [&](const Content& content) {
-      return content.block && places_[static_cast<std::size_t>(&content - contents_.data())].page == sheet;
-    });
-    if (!drawing) return fields_.sheet_name + ": where to find";
-    if (first.empty()) return fields_.sheet_name + ": distribution";
-    return fields_.sheet_name + ": " + (first == last ? "circuit " + first : "circuits " + first + " to " + last);
+    if (groups.empty()) return fields_.sheet_name + (distribution ? ": distribution" : ": where to find");
+    std::string names;
+    for (auto first = groups.begin(); first != groups.end();) {
+      auto last = first;
+      while (std::next(last) != groups.end() && *std::next(last) == *last + 1) ++last;
+      names += (names.empty() ? "" : ", ") + source_.figure.groups[*first].id;
+      if (first != last) names += (*last == *first + 1 ? ", " : " to ") + source_.figure.groups[*last].id;
+      first = std::next(last);
+    }
+    return fields_.sheet_name + (groups.size() == 1 ? ": circuit " : ": circuits ") + names;
   }
 
   void draw() {
@@ -171,6 +195,8 @@ class DiagramMaker {
       const std::string destination = "diagram-" + std::to_string(sheet + 1);
       page.items.push_back(Destination{{format_.inner().x, format_.inner().y}, destination});
       sheets_.outline.push_back({fields.sheet_name, destination, 0});
+      add_destinations(page, sheet, line_at_);
+      add_destinations(page, sheet, piece_at_);
       DiagramPage drawing(page, placed, source_.type);
       for (std::size_t i = 0; i < contents_.size(); ++i) {
         if (places_[i].page != sheet) continue;
@@ -194,7 +220,7 @@ class DiagramMaker {
   std::vector<TableBlock> tables_;
   std::vector<Content> contents_;
   std::vector<PackedAt> places_;
-  std::size_t first_circuit_ = 0;
+  std::size_t first_circuit_ = 0, first_table_ = 0;
   std::map<LineId, Anchor> line_at_;
   std::map<PieceId, Anchor> piece_at_;
   DiagramSheets sheets_;

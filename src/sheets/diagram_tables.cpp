@@ -21,8 +21,7 @@ constexpr double kLegendScale = 0.6;
 struct Entry {
   std::string text;
   TextStyle style = kSmallText;
-  std::optional<Reference> reference;
-  std::string of;
+  std::optional<Reference> reference = std::nullopt;
 };
 
 double width_of(const TextMeasure& type, const Entry& entry) {
@@ -37,12 +36,12 @@ class TableMaker {
   double heading_height() const { return text_height(type_, kHeading) + 1.0; }
 
   void heading(TableBlock& table, const std::string& text) const {
-    put(table, {0.0, type_.ascent(kHeading)}, {text, kHeading, std::nullopt, ""});
+    put(table, {0.0, type_.ascent(kHeading)}, {text, kHeading, std::nullopt});
     table.height = heading_height();
   }
 
   void put(TableBlock& table, Point at, const Entry& entry) const {
-    table.cells.push_back({at, entry.text, entry.style, entry.reference, entry.of});
+    table.cells.push_back({at, entry.text, entry.style, entry.reference});
     table.width = std::max(table.width, at.x + width_of(type_, entry));
   }
 
@@ -100,26 +99,26 @@ std::vector<TableBlock> fuse_schedule(const TableSource& source) {
     const Item& item = plan.items[id];
     if (!item.is<Device>()) continue;
     const FuseRow& fuse = fuses.at(item.id);
-    rows.push_back({{item.id, kLargeText, {}, item.id},
-                    {fuse.rating, kLargeText, {}, item.id},
-                    {fuse.family, kSmallText, {}, item.id},
-                    {source.blocks.type.fitted(fuse.feeds, kSmallText, 40.0), kSmallText, {}, item.id},
-                    {known(fuse.wire), kSmallText, {}, item.id},
-                    {known(fuse.current), kSmallText, {}, item.id},
-                    {"", kSmallText, Reference{pieces.at(id), std::nullopt}, item.id}});
+    rows.push_back({{item.id, kLargeText},
+                    {fuse.rating, kLargeText},
+                    {fuse.family, kSmallText},
+                    {source.blocks.type.fitted(fuse.feeds, kSmallText, 40.0), kSmallText},
+                    {known(fuse.wire), kSmallText},
+                    {known(fuse.current), kSmallText},
+                    {"", kSmallText, Reference{pieces.at(id), std::nullopt}}});
   }
   std::vector<TableBlock> tables;
   const std::size_t at_once = rows_that_fit(maker, source.limits.height) - 1;
   for (std::size_t first = 0; first < rows.size(); first += at_once) {
     TableBlock table;
     maker.heading(table, "Fuses and breakers");
-    std::vector<std::vector<Entry>> part{{{"", {}, {}, ""},
-                                          {"rating", {1.8, false}, {}, ""},
-                                          {"family", {1.8, false}, {}, ""},
-                                          {"protects", {1.8, false}, {}, ""},
-                                          {"thinnest wire", {1.8, false}, {}, ""},
-                                          {"works at", {1.8, false}, {}, ""},
-                                          {"zone", {1.8, false}, {}, ""}}};
+    std::vector<std::vector<Entry>> part{{{"", {}},
+                                          {"rating", kSmallText},
+                                          {"family", kSmallText},
+                                          {"protects", kSmallText},
+                                          {"thinnest wire", kSmallText},
+                                          {"works at", kSmallText},
+                                          {"zone", kSmallText}}};
     part.insert(part.end(), rows.begin() + static_cast<std::ptrdiff_t>(first),
                 rows.begin() + static_cast<std::ptrdiff_t>(std::min(rows.size(), first + at_once)));
     maker.rows(table, part, true);
@@ -154,8 +153,8 @@ std::vector<TableBlock> where_to_find(const TableSource& source) {
       if (i / height >= (count + height - 1) / height) continue;
       if (i < count) {
         const auto& [run, line] = runs[first + i];
-        row.push_back({plan.runs[run].id, kLargeText, {}, plan.runs[run].id});
-        row.push_back({"", kSmallText, Reference{std::nullopt, line}, plan.runs[run].id});
+        row.push_back({plan.runs[run].id, kLargeText});
+        row.push_back({"", kSmallText, Reference{std::nullopt, line}});
       } else {
         row.insert(row.end(), 2, Entry{});
       }
@@ -197,10 +196,10 @@ std::vector<TableBlock> behind_covers(const TableSource& source) {
     for (const std::string& name : names) list += (list.empty() ? "" : " ") + name;
     TableBlock table;
     const std::string title = "Behind \"" + place.cover + "\"" + (place.removable ? "" : ", a fixed cover");
-    maker.put(table, {0.0, type.ascent(kLargeText)}, {type.fitted(title, kLargeText, width), kLargeText, {}, place.id});
+    maker.put(table, {0.0, type.ascent(kLargeText)}, {type.fitted(title, kLargeText, width), kLargeText});
     table.height = text_height(type, kLargeText) + 0.4;
     for (const std::string& part : wrapped(type, list, kSmallText, width, 40)) {
-      maker.put(table, {0.0, table.height + type.ascent(kSmallText)}, {part, kSmallText, {}, place.id});
+      maker.put(table, {0.0, table.height + type.ascent(kSmallText)}, {part, kSmallText});
       table.height += step;
     }
     tables.push_back(std::move(table));
@@ -248,7 +247,7 @@ std::vector<TableBlock> legend(const TableSource& source) {
                                 middle - (box.y + box.h / 2.0) * kLegendScale},
                                symbols[i]});
       maker.put(table, {x + text_left, middle + kSmallText.cap_mm / 2.0},
-                {type.fitted(symbols[i]->title, kSmallText, column - text_left - 1.0), kSmallText, {}, ""});
+                {type.fitted(symbols[i]->title, kSmallText, column - text_left - 1.0), kSmallText});
     }
     table.height += height + 0.9;
   }
@@ -266,7 +265,7 @@ std::vector<TableBlock> legend(const TableSource& source) {
   const double width = static_cast<double>(columns) * column;
   for (const std::string& note : notes)
     for (const std::string& part : wrapped(type, note, kSmallText, width, 4)) {
-      maker.put(table, {0.0, table.height + type.ascent(kSmallText)}, {part, kSmallText, {}, ""});
+      maker.put(table, {0.0, table.height + type.ascent(kSmallText)}, {part, kSmallText});
       table.height += text_height(type, kSmallText);
     }
   return {table};
@@ -279,8 +278,11 @@ void draw_table(DiagramPage& page, const TableBlock& table, Point corner, const 
   for (const TableSymbol& symbol : table.symbols)
     page.symbol(*symbol.symbol, {corner.x + symbol.at.x, corner.y + symbol.at.y}, {false, 1, 1, false, kLegendScale});
   for (const TableCell& cell : table.cells) {
-    const std::string text = cell.reference ? resolve(*cell.reference) : cell.text;
-    if (!text.empty()) page.text({corner.x + cell.at.x, corner.y + cell.at.y}, text, cell.style, cell.of);
+    const Point at{corner.x + cell.at.x, corner.y + cell.at.y};
+    if (cell.reference)
+      page.reference(at, resolve(*cell.reference), cell.style, "");
+    else
+      page.text(at, cell.text, cell.style, "");
   }
 }
 

@@ -14,7 +14,6 @@ struct TableCell {
   std::string text;
   TextStyle style;
   std::optional<Reference> reference;  // the text is where that stands
-  std::string of;
 };
 struct TableSymbol {
   Point at;

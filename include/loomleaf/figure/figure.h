@@ -69,7 +69,9 @@ struct FigureLine {
   bool left_repeated = false;            // the line begins at a repeated piece of it
   bool right_repeated = false;
   std::string id;       // "C1.red"; empty for `on`
-  std::string details;  // "16 AWG RD 2.7 m"
+  std::string name;     // of its wire or cable: "C1"
+  std::string code;     // which core it is, or its colour: "RD"
+  std::string details;  // "16 AWG 2.7 m"; a cable's first core says it for all
   std::optional<RunId> cable;
   std::size_t group = 0;  // where it is drawn
   bool later = false;
@@ -77,6 +79,7 @@ struct FigureLine {
 
 struct FigureGroup {
   std::string id, title;  // "F1", "Reading lamps"; the first group holds what serves several circuits
+  bool charges = false;   // a limited source alone; these follow the first group
 };
 
 struct WiringFigure {

@@ -16,7 +16,13 @@ namespace loomleaf {
 // Where everything stands on a sheet, for tests and `--as json` ("loomleaf-placement/1").
 struct PlacedItem { std::string id; Box box; };
 struct PlacedWire { std::string id; std::vector<Point> points; };
-struct PlacedText { std::string of; std::string text; Box box; double cap_mm = 2.0; };
+struct PlacedText {
+  std::string of;  // the item, wire or group it stands at; empty in a table
+  std::string text;
+  Box box;
+  double cap_mm = 2.0;
+  std::string leads_to = {};  // of a cross-reference: the item or wire that stands in the zone it says
+};
 struct PlacedSheet {
   double width_mm = 0.0, height_mm = 0.0;
   std::vector<PlacedItem> items;

@@ -70,6 +70,50 @@ void find_strays(const PlacedSheet& sheet, std::vector<std::string>& faults) {
       if (is_out({p.x, p.y, 0.0, 0.0})) faults.push_back("wire outside the margins: " + wire.id);
 }
 
+// The wire whose level stretch is next below a text; how far down it is.
+struct NextBelow {
+  std::string id;
+  double down = 1e9;
+};
+NextBelow wire_below(const PlacedSheet& sheet, const Box& text) {
+  NextBelow next;
+  for (const PlacedWire& wire : sheet.wires)
+    for (std::size_t k = 1; k < wire.points.size(); ++k) {
+      const Point a = wire.points[k - 1], b = wire.points[k];
+      const double down = a.y - text.bottom();
+      const bool is_under = std::min(a.x, b.x) <= text.x + kTouch && std::max(a.x, b.x) >= text.right() - kTouch;
+      if (a.y == b.y && is_under && down > -kTouch && down < next.down) next = {wire.id, down};
+    }
+  return next;
+}
+
+// Each wire carries its name, or, tied to the core that does, its own colour; and no text of a wire stands on another.
+void find_lost_tags(const Drawn& drawn, std::vector<std::string>& faults) {
+  constexpr double row = 4.5;  // from a tag's upper row to its wire, at most
+  const Plan& plan = drawn.seen.plan;
+  std::map<std::string, std::string> run_of;
+  for (const Conductor& conductor : plan.conductors) run_of[conductor.id] = plan.runs[conductor.run].id;
+  std::map<std::string, int> tagged;  // wires
+  std::set<std::string> named;        // runs
+  for (const PlacedSheet& sheet : drawn.sheets.placement) {
+    std::set<std::string> here;
+    for (const PlacedWire& wire : sheet.wires) here.insert(wire.id);
+    for (const PlacedText& text : sheet.texts) {
+      const auto run = run_of.find(text.of);
+      if (run == run_of.end() || here.count(text.of) == 0) continue;
+      const NextBelow next = wire_below(sheet, text.box);
+      if (next.id != text.of || next.down > row)
+        faults.push_back(fmt::format("text {} of wire {} stands on {}", text.text, text.of, next.id));
+      ++tagged[text.of];
+      if (text.text == run->second && text.cap_mm >= 2.5) named.insert(run->second);
+    }
+  }
+  for (const auto& [id, run] : run_of) {
+    if (tagged[id] == 0) faults.push_back(fmt::format("wire {} has no tag", id));
+    if (named.count(run) == 0) faults.push_back(fmt::format("{} is not named in 2.5 mm", run));
+  }
+}
+
 // Every conductor once, from an item that it joins to the other.
 void find_missing(const Drawn& drawn, std::vector<std::string>& faults) {
   const Plan& plan = drawn.seen.plan;
@@ -96,7 +140,6 @@ void find_missing(const Drawn& drawn, std::vector<std::string>& faults) {
   }
   for (const auto& [id, conductor] : by_id) {
     if (times[id] != 1) faults.push_back(fmt::format("wire {} is drawn {} times", id, times[id]));
-    if (named[id].count(id) == 0) faults.push_back(fmt::format("wire {} has no tag of 2.5 mm", id));
   }
   std::set<std::string> items;
   for (const PlacedSheet& sheet : drawn.sheets.placement)
@@ -142,6 +185,7 @@ std::vector<std::string> faults(const Drawn& drawn) {
       if (text.cap_mm < 1.8) faults.push_back("text under 1.8 mm: " + text.text);
   }
   find_missing(drawn, faults);
+  find_lost_tags(drawn, faults);
   return faults;
 }
 
