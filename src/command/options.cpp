@@ -72,6 +72,17 @@ ParsedOptions parse_options(const std::vector<std::string>& arguments) {
   print_app->add_option("--paper", print.paper, "a4 (default), letter; for the diagram also a3, tabloid")
       ->type_name("PAPER");
   print_app->add_option("--label-stock", print.label_stock, "label stock (default: plain)")->type_name("NAME");
+  print_app->add_option("--label-size", print.label_size, "one size for all labels (default: by each wire's diameter)")
+      ->type_name("SIZE");
+  print_app->add_option("--over-terminal", print.over_terminal_mm, "sleeves go on over crimped terminals so wide")
+      ->check(CLI::Range(0.0, 100.0))
+      ->type_name("MM");
+  print_app->add_option("--copies", print.copies, "of each label")->check(CLI::Range(1, 20))->type_name("COUNT");
+  print_app->add_option("--used", print.used, "labels gone from the first sheet: 6, or of one size: 4.8=6")
+      ->delimiter(',')
+      ->type_name("COUNT");
+  print_app->add_option("--printer", print.printer, "measures of the printer (default: printer.txt beside the plan)")
+      ->type_name("FILE");
   print_app->add_option("--rules", print.rules, "rulebook, in place of the plan's")->type_name("NAME");
   add_choice(print_app, "--stop-at", &print_stop, severities, "leave with 1 where something this severe is found")
       ->type_name("SEVERITY");

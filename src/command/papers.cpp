@@ -1,45 +1,16 @@
 #include "loomleaf/command/papers.h"
 
-#include <fmt/format.h>
-
 #include <nlohmann/json.hpp>
 
-#include "loomleaf/render/render.h"
 #include "loomleaf/sheets/diagram_sheets.h"
 #include "loomleaf/sheets/fuse_sheets.h"
-#include "loomleaf/sheets/label_sheets.h"
 #include "loomleaf/takeoff/fuse_schedule.h"
-#include "loomleaf/takeoff/labels.h"
 #include "loomleaf/takeoff/table.h"
+#include "paper_files.h"
 
 namespace loomleaf {
 
 namespace {
-
-constexpr double png_dots_per_inch = 150.0;
-
-Drawing drawing_of(const PaperJob& job, std::string_view subject) {
-  Drawing drawing;
-  drawing.title = job.title.title;
-  drawing.author = job.title.by;
-  drawing.subject = subject;
-  drawing.date = job.title.date;
-  return drawing;
-}
-
-// Pages as one PDF, or one file a page as SVG or PNG.
-void add_pages(Paper& paper, const PaperJob& job, const std::string& name, const Drawing& drawing) {
-  if (job.options.as == "pdf") {
-    paper.files.push_back({name + ".pdf", to_pdf(drawing, job.type)});
-    return;
-  }
-  for (std::size_t k = 0; k < drawing.pages.size(); ++k) {
-    const bool is_svg = job.options.as == "svg";
-    paper.files.push_back(
-        {fmt::format("{}-{}.{}", name, k + 1, job.options.as),
-         is_svg ? to_svg(drawing.pages[k], drawing, job.type) : to_png(drawing.pages[k], job.type, png_dots_per_inch)});
-  }
-}
 
 nlohmann::ordered_json placement_json(const std::vector<PlacedSheet>& placement) {
   using json = nlohmann::ordered_json;
@@ -97,38 +68,6 @@ Paper make_diagram(const PaperJob& job) {
   return paper;
 }
 
-Table label_table(const std::vector<Label>& labels, const Plan& plan) {
-  Table table{"labels", {"id", "end", "kind", "lands_at", "far_end", "fuse", "size", "place", "part_of"}, {}};
-  for (const Label& label : labels) {
-    table.rows.push_back({label.id, label.at_from_end ? "from" : "to", label.is_sheath ? "sheath" : "conductor",
-                          label.lands_at, label.far_end, label.fuse, label.size, label.place, plan.runs[label.run].id});
-  }
-  return table;
-}
-
-Paper make_labels(const PaperJob& job) {
-  Paper paper;
-  const Examination& seen = job.examination;
-  const std::vector<Label> labels = list_labels(seen.plan, seen.circuit, seen.study);
-  if (job.options.as == "csv" || job.options.as == "json") {
-    const Table table = label_table(labels, seen.plan);
-    paper.files.push_back({"labels." + job.options.as, job.options.as == "csv" ? to_csv(table) : to_json(table)});
-    return paper;
-  }
-  const Loaded<LabelStock> stock = load_label_stock(job.folders, job.options.label_stock, job.options.paper);
-  paper.template_errors = stock.errors;
-  if (!paper.template_errors.empty()) return paper;
-
-  TitleFields title = job.title;
-  title.sheet_name = "Wire labels";
-  LabelSheets sheets = draw_label_sheets(labels, stock.value, title, job.type);
-  Drawing drawing = drawing_of(job, title.sheet_name);
-  drawing.pages = std::move(sheets.pages);
-  add_pages(paper, job, "labels", drawing);
-  paper.remarks = std::move(sheets.could_not_fit);
-  return paper;
-}
-
 Table fuse_table(const std::vector<FuseRow>& rows) {
   Table table{"fuses", {"id", "feeds", "rating", "family", "colour", "wire", "current"}, {}};
   for (const FuseRow& row : rows)
@@ -143,9 +82,8 @@ Paper make_fuses(const PaperJob& job) {
   paper.template_errors = colours.errors;
   if (!paper.template_errors.empty()) return paper;
   const std::vector<FuseRow> rows = list_fuses(seen.plan, seen.circuit, seen.study, colours.value);
-  if (job.options.as == "csv" || job.options.as == "json") {
-    const Table table = fuse_table(rows);
-    paper.files.push_back({"fuses." + job.options.as, job.options.as == "csv" ? to_csv(table) : to_json(table)});
+  if (wants_table(job)) {
+    add_table(paper, job, fuse_table(rows));
     return paper;
   }
   const Loaded<SheetFormat> format = load_sheet_format(job.folders, job.options.paper, Orientation::portrait);
@@ -168,9 +106,10 @@ Paper make_fuses(const PaperJob& job) {
 
 std::span<const PaperKind> paper_kinds() {
   static const std::vector<PaperKind> kinds = {
-      {"diagram", {"pdf", "svg", "png", "json"}, make_diagram},
-      {"labels", {"pdf", "svg", "png", "csv", "json"}, make_labels},
-      {"fuses", {"pdf", "svg", "png", "csv", "json"}, make_fuses},
+      {"diagram", {"pdf", "svg", "png", "json"}, make_diagram, false},
+      {"labels", {"pdf", "svg", "png", "csv", "json"}, make_labels, false},
+      {"fuses", {"pdf", "svg", "png", "csv", "json"}, make_fuses, false},
+      {"calibration", {"pdf", "svg", "png"}, make_calibration, true},
   };
   return kinds;
 }

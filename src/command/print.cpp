@@ -45,7 +45,7 @@ Wanted wanted_papers(const PrintOptions& options) {
   }
   if (options.only.empty()) {
     for (const PaperKind& kind : kinds) {
-      if (makes(kind, options.as)) wanted.kinds.push_back(&kind);
+      if (makes(kind, options.as) && !kind.on_request) wanted.kinds.push_back(&kind);
     }
   }
   return wanted;
@@ -105,6 +105,10 @@ ExitStatus print(const PrintOptions& options, const Options& all, World world) {
     Paper paper = kind->make(job);
     if (!paper.template_errors.empty()) {
       say_template_errors(world, paper.template_errors);
+      return ExitStatus::not_understood;
+    }
+    if (!paper.trouble.empty()) {
+      say_trouble(world, paper.trouble);
       return ExitStatus::not_understood;
     }
     for (const std::string& remark : paper.remarks) say_trouble(world, remark);

@@ -5,27 +5,22 @@
 
 #include "catalogue.h"
 #include "found.h"
+#include "loomleaf/stock/outside_diameter.h"
 #include "loomleaf/units/format.h"
 
 namespace loomleaf {
 
 namespace {
 
-// Diameter of a round bundle of n like strands over that of two side by side: circles packed in a circle.
-double over_two(std::size_t cores) {
-  constexpr double packed[] = {1.0, 2.0, 2.155, 2.414, 2.701, 3.0, 3.0};
-  const double diameter = cores <= 7 ? packed[cores - 1] : std::sqrt(static_cast<double>(cores) / 0.75);
-  return diameter / 2.0;
-}
-
 // Absent where the stock knows no outside diameter.
 std::optional<double> section_mm2(const Checked& checked, const Run& run) {
   const ConductorFigures& figures = checked.study.conductors[run.conductors.front()];
   const WireStock* wire = checked.stock.find(figures.size);
   if (!wire) return std::nullopt;
-  double diameter = wire->single_od.in(millimetres);
-  if (run.is_cable) diameter = wire->two_core_od.in(millimetres)*over_two(run.conductors.size());
-  if (diameter <= 0.0) return std::nullopt;
+  const auto outside =
+      run.is_cable ? outside_of_cable(*wire, run.conductors.size()) : std::optional(outside_of_wire(*wire));
+  if (!outside || outside->widest <= Length{}) return std::nullopt;
+  const double diameter = outside->widest.in(millimetres);
   return std::numbers::pi / 4 * diameter * diameter;
 }
 

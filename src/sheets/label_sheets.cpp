@@ -4,136 +4,172 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <iterator>
-#include <span>
 #include <string_view>
 
-#include "label_face.h"
+#include "label_marks.h"
+#include "label_setting.h"
+#include "loomleaf/units/format.h"
 
 namespace loomleaf {
 namespace {
 
-constexpr double kRulerMm = 50.0;
-constexpr Stroke kTick{0.25, {}, {}, false};
-constexpr TextStyle kSmall{2.0, false};
-
-Point corner(const LabelStock& stock, int cell) {
-  return {stock.first_x_mm + stock.pitch_x_mm * (cell % stock.columns),
-          stock.first_y_mm + stock.pitch_y_mm * (cell / stock.columns)};
+bool has_cut_lines(LabelKind kind) {
+  return kind == LabelKind::strip || kind == LabelKind::panel || kind == LabelKind::fuses;
 }
 
-double right_edge(const LabelStock& stock) {
-  return stock.first_x_mm + stock.pitch_x_mm * (stock.columns - 1) + stock.label_width_mm;
-}
+// One label on one side of a sheet.
+struct Laid {
+  int cell = 0;
+  const SetLabel* label = nullptr;
+};
 
-double bottom_edge(const LabelStock& stock) {
-  return stock.first_y_mm + stock.pitch_y_mm * (stock.rows - 1) + stock.label_height_mm;
-}
-
-TextRun small_text(Point at, std::string text) {
-  return {at, std::move(text), kSmall, TextRun::Anchor::start, {}, 0.0, false};
-}
-
-// Where the labels of a sheet are to be stuck on, since one works at a place: "at LOCKER, ROOF".
-std::string places_text(std::span<const Label> labels) {
+std::string places_text(const LabelStock& stock, const std::vector<Laid>& labels) {
   std::vector<std::string_view> places;
-  for (const Label& label : labels)
-    if (!label.place.empty() && std::find(places.begin(), places.end(), label.place) == places.end())
-      places.push_back(label.place);
-  return places.empty() ? "" : fmt::format(", for ends at {}", fmt::join(places, ", "));
+  for (const Laid& laid : labels)
+    if (const std::string& place = laid.label->text->place;
+        !place.empty() && std::find(places.begin(), places.end(), place) == places.end())
+      places.push_back(place);
+  return places.empty() ? "" : fmt::format("{} {}", stock.for_wires() ? "for ends at" : "at", fmt::join(places, ", "));
 }
 
-// Plan, revision, date, sheet and stock above the labels; the notice at the right.
-void draw_sheet_title(Page& page, const LabelStock& stock, const TitleFields& fields, int sheet, int sheets,
-                      std::span<const Label> labels, const TextMeasure& type) {
-  double right = right_edge(stock);
-  const double top = stock.first_y_mm - 11.0;
-  if (!fields.cleared) right = draw_not_cleared(page, right, top, 6.5, type).x - 3.0;
-  const double width = right - stock.first_x_mm;
-  const TextStyle title_style{2.5, true};
-  std::string revision = fields.revision.empty() ? "" : "revision " + fields.revision;
-  if (!fields.date.empty()) revision += (revision.empty() ? "" : "   ") + fields.date;
-  const std::string title =
-      type.fitted(fields.title, title_style, std::max(0.0, width - type.width(revision, kSmall) - 4.0));
-  page.items.push_back(
-      TextRun{{stock.first_x_mm, top + 2.5}, title, title_style, TextRun::Anchor::start, {}, 0.0, false});
-  const double after_title = stock.first_x_mm + type.width(title, title_style) + (title.empty() ? 0.0 : 4.0);
-  page.items.push_back(small_text({after_title, top + 2.5}, type.fitted(revision, kSmall, right - after_title)));
-  const std::string second =
-      fmt::format("{}, sheet {} of {}, {}{}", fields.sheet_name.empty() ? "Wire labels" : fields.sheet_name, sheet,
-                  sheets, stock.title.empty() ? stock.name : stock.title, places_text(labels));
-  page.items.push_back(small_text({stock.first_x_mm, top + 6.5}, type.fitted(second, kSmall, width)));
+std::vector<std::string> advice_for(const LabelStock& stock, const LabelSize& size) {
+  std::vector<std::string> advice;
+  if (stock.kind == LabelKind::sleeve)
+    advice.push_back(fmt::format("For wires of {} to {} mm. It goes on before the terminal",
+                                 to_text(size.least_girth_mm, 2), to_text(size.most_width_mm, 2)));
+  if (stock.goes_round()) advice.push_back("The arrow points along the wire to its far end");
+  if (stock.sides == 2) advice.push_back("Print the other side as well, with the paper turned over top to bottom");
+  if (stock.kind == LabelKind::flag) advice.push_back("Fold it round the wire and stick the two ends together");
+  return advice;
 }
 
-// A ruler to hold a real one against, since printers like to scale.
-void draw_ruler(Page& page, const LabelStock& stock, const TextMeasure& type) {
-  const double x = stock.first_x_mm, y = bottom_edge(stock) + 7.0;
-  page.items.push_back(line({x, y}, {x + kRulerMm, y}, kTick));
-  for (int tick = 0; tick <= 5; ++tick) {
-    const double at = x + kRulerMm * tick / 5.0;
-    page.items.push_back(line({at, y - (tick % 5 == 0 ? 3.0 : 1.5)}, {at, y}, kTick));
-  }
-  const double left = x + kRulerMm + 3.0, width = right_edge(stock) - left;
-  const auto say = [&](double baseline, const std::string& text) {
-    page.items.push_back(small_text({left, baseline}, type.fitted(text, kSmall, width)));
-  };
-  say(y - 1.0, "50 mm: check with a ruler, and print at 100 %, not fitted to the page");
-  if (stock.kind == LabelStock::Kind::sleeve)
-    // It goes on where its supplied bore is a fifth over the wire or more (common practice).
-    say(y + 2.5, fmt::format("For {:.1f} to {:.1f} mm over the insulation. Letters become lower as it shrinks",
-                             stock.recovered_bore_mm, stock.supplied_bore_mm / 1.2));
-}
+class SheetMaker {
+ public:
+  SheetMaker(const LabelStock& stock, const TitleFields& fields, const TextMeasure& type)
+      : stock_(stock), fields_(fields), type_(type) {}
 
-// Short ticks beside each row, to hold a trial print against the carrier sheet: the sleeves themselves stay clean.
-void draw_row_ticks(Page& page, const LabelStock& stock, int rows) {
-  for (int row = 0; row < rows; ++row)
-    for (const double edge : {0.0, stock.label_height_mm}) {
-      const double y = stock.first_y_mm + stock.pitch_y_mm * row + edge;
-      page.items.push_back(line({stock.first_x_mm - 5.0, y}, {stock.first_x_mm - 2.0, y}, kTick));
-      page.items.push_back(line({right_edge(stock) + 2.0, y}, {right_edge(stock) + 5.0, y}, kTick));
+  // All pages of one size; the labels as often as there are copies, behind those that are gone from the first sheet.
+  void add(const LabelSize& size, const std::vector<SetLabel>& labels, int copies, int used, LabelSheets& sheets) {
+    const int each = size.on_a_sheet();
+    const int all = static_cast<int>(labels.size()) * copies;
+    const int count = std::max(1, (used + all + each - 1) / each);
+    for (int sheet = 0; sheet < count; ++sheet) {
+      std::vector<Laid> laid;
+      for (int cell = sheet == 0 ? used : 0; cell < each; ++cell) {
+        const int at = sheet * each + cell - used;
+        if (at >= all) break;
+        laid.push_back({cell, &labels[static_cast<std::size_t>(at) % labels.size()]});
+      }
+      const LabelSheetNote note{sheet + 1, count, stock_.title + (stock_.sizes.size() > 1 ? ", size " + size.name : ""),
+                                places_text(stock_, laid)};
+      for (int side = 0; side < stock_.sides; ++side) sheets.pages.push_back(draw(size, side, laid, note, sheets));
     }
+    if (all > 0)
+      sheets.counts.push_back(
+          fmt::format("{} of size {}, on {} sheet{}", all, size.name, count, count == 1 ? "" : "s"));
+  }
+
+ private:
+  Page draw(const LabelSize& size, int side_number, const std::vector<Laid>& labels, const LabelSheetNote& note,
+            const LabelSheets& sheets) const {
+    const LabelSide side{size, side_number == 1};
+    Page page{size.page_width_mm, size.page_height_mm, fmt::format("labels-{}", sheets.pages.size() + 1), {}};
+    draw_label_title(page, side, fields_, note, type_);
+    for (const Laid& laid : labels) draw_label(page, side, laid);
+    if (labels.empty())
+      page.items.push_back(TextRun{{size.first_x_mm, side.top() + 10.0},
+                                   "There is nothing to label in this plan.",
+                                   {2.0, false},
+                                   TextRun::Anchor::start,
+                                   {},
+                                   0.0,
+                                   false});
+    if (!has_cut_lines(stock_.kind) && !labels.empty())
+      draw_row_ticks(page, side, labels.back().cell / size.columns + 1);
+    draw_check_ruler(page, side, advice_for(stock_, size), type_);
+    return page;
+  }
+
+  void draw_label(Page& page, const LabelSide& side, const Laid& laid) const {
+    const LabelText& text = *laid.label->text;
+    if (has_cut_lines(stock_.kind))
+      draw_cut_line(page, side.box_of(laid.cell, {0.0, 0.0, side.size.label_width_mm, laid.label->height_mm}));
+    page.items.push_back(
+        GroupBegin{text.end.empty() ? text.id : text.id + "-" + text.end,
+                   text.end.empty() ? "legend of " + text.id : fmt::format("label of {}, {} end", text.id, text.end)});
+    const Box face = side.box_of(laid.cell, side.size.face);
+    std::vector<double> shifts{0.0};
+    if (stock_.kind == LabelKind::flag) shifts.push_back(side.size.second_x_mm - side.size.face.x);
+    for (const double shift : shifts)
+      for (TextRun run : laid.label->face.sides[side.is_back ? 1 : 0]) {
+        run.at.x += face.x + kFaceMarginMm + shift;
+        run.at.y += face.y + kFaceMarginMm;
+        page.items.push_back(std::move(run));
+      }
+    page.items.push_back(GroupEnd{});
+  }
+
+  const LabelStock& stock_;
+  const TitleFields& fields_;
+  const TextMeasure& type_;
+};
+
+// How many are gone from the first sheet of each size; or why that cannot be told.
+struct Used {
+  std::vector<int> by_size;
+  std::string trouble;
+};
+
+Used find_used(const LabelStock& stock, const LabelWishes& wishes, const LabelSetting& set) {
+  Used used{std::vector<int>(stock.sizes.size(), 0), ""};
+  std::vector<std::size_t> needed;
+  for (std::size_t i = 0; i < stock.sizes.size(); ++i)
+    if (!set.by_size[i].empty()) needed.push_back(i);
+  for (const UsedLabels& wish : wishes.used) {
+    const LabelSize* size =
+        wish.size.empty() && needed.size() == 1 ? &stock.sizes[needed.front()] : stock.find(wish.size);
+    if (!size && wish.size.empty() && needed.empty()) continue;
+    if (!size) {
+      std::vector<std::string> names;
+      for (const std::size_t i : needed) names.push_back(fmt::format("{}={}", stock.sizes[i].name, wish.count));
+      used.trouble = wish.size.empty() ? fmt::format("which size is part used? write one of: --used {}",
+                                                     fmt::join(names, ", --used "))
+                                       : fmt::format("{} has no size {}", stock.name, wish.size);
+      return used;
+    }
+    if (wish.count >= size->on_a_sheet()) {
+      used.trouble = fmt::format("a sheet of size {} has {} labels: --used can be {} at most", size->name,
+                                 size->on_a_sheet(), size->on_a_sheet() - 1);
+      return used;
+    }
+    used.by_size[static_cast<std::size_t>(size - stock.sizes.data())] = wish.count;
+  }
+  return used;
 }
 
 }  // namespace
 
-LabelSheets draw_label_sheets(const std::vector<Label>& labels, const LabelStock& stock, const TitleFields& fields,
-                              const TextMeasure& type) {
+LabelSheets draw_label_sheets(const std::vector<LabelText>& texts, const LabelStock& stock, const LabelWishes& wishes,
+                              const TitleFields& fields, const TextMeasure& type) {
   LabelSheets sheets;
-  const auto per_sheet = static_cast<std::size_t>(stock.columns * stock.rows);
-  const std::size_t count = std::max<std::size_t>(1, (labels.size() + per_sheet - 1) / per_sheet);
-  for (std::size_t number = 0; number < count; ++number) {
-    Page page{stock.page_width_mm, stock.page_height_mm, fmt::format("labels-{}", number + 1), {}};
-    const std::size_t first = number * per_sheet, end = std::min(labels.size(), first + per_sheet);
-    draw_sheet_title(page, stock, fields, static_cast<int>(number) + 1, static_cast<int>(count),
-                     std::span(labels).subspan(first, end - first), type);
-    for (std::size_t i = first; i < end; ++i) {
-      const Point at = corner(stock, static_cast<int>(i - first));
-      if (stock.kind == LabelStock::Kind::plain)
-        page.items.push_back(rectangle({at.x, at.y, stock.label_width_mm, stock.label_height_mm},
-                                       Stroke{0.15, {0.5, 0.5, 0.5}, {}, false}));
-      const std::string end_name = labels[i].at_from_end ? "from" : "to";
-      page.items.push_back(GroupBegin{fmt::format("{}-{}", labels[i].id, end_name),
-                                      fmt::format("label of {}, {} end", labels[i].id, end_name)});
-      LabelFace face =
-          lay_out_label(labels[i], stock.printed_width_mm, stock.printed_height_mm, stock.least_cap_mm, type);
-      for (TextRun& run : face.runs) {
-        run.at.x += at.x + stock.printed_x_mm;
-        run.at.y += at.y + stock.printed_y_mm;
-        page.items.push_back(std::move(run));
-      }
-      page.items.push_back(GroupEnd{});
-      std::move(face.could_not_fit.begin(), face.could_not_fit.end(), std::back_inserter(sheets.could_not_fit));
-    }
-    if (labels.empty())
-      page.items.push_back(
-          small_text({stock.first_x_mm, stock.first_y_mm + 10.0}, "There is no wire to label in this plan."));
-    if (stock.kind == LabelStock::Kind::sleeve)
-      draw_row_ticks(page, stock,
-                     static_cast<int>((end - first + static_cast<std::size_t>(stock.columns) - 1) /
-                                      static_cast<std::size_t>(stock.columns)));
-    draw_ruler(page, stock, type);
-    sheets.pages.push_back(std::move(page));
+  if (!wishes.size.empty() && !stock.find(wishes.size)) {
+    std::vector<std::string> names;
+    for (const LabelSize& size : stock.sizes) names.push_back(size.name);
+    sheets.trouble = fmt::format("{} has no size {}; it has: {}", stock.name, wishes.size, fmt::join(names, ", "));
+    return sheets;
   }
+  LabelSetting set = set_labels(texts, stock, wishes, type);
+  const Used used = find_used(stock, wishes, set);
+  sheets.trouble = used.trouble;
+  if (!sheets.trouble.empty()) return sheets;
+  SheetMaker maker(stock, fields, type);
+  for (std::size_t i = 0; i < stock.sizes.size(); ++i)
+    if (!set.by_size[i].empty()) maker.add(stock.sizes[i], set.by_size[i], wishes.copies, used.by_size[i], sheets);
+  if (sheets.pages.empty()) {
+    const LabelSize* fixed = stock.find(wishes.size);
+    maker.add(fixed ? *fixed : stock.sizes.front(), {}, 1, 0, sheets);
+  }
+  sheets.could_not_fit = std::move(set.remarks);
   return sheets;
 }
 

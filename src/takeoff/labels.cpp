@@ -4,8 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <unordered_map>
-#include <utility>
+#include <tuple>
 
 #include "loomleaf/units/format.h"
 
@@ -68,7 +67,40 @@ std::string items_at_end(const Plan& plan, const Run& run, bool from_end) {
   return fmt::format("{}", fmt::join(ids, ", "));
 }
 
-Label core_label(const Plan& plan, const Study& study, RunId run, ConductorId id, bool from_end) {
+// What all labels of one installation are read from.
+struct Sources {
+  const Plan& plan;
+  const Study& study;
+  const Stock& stock;
+  IndexedList<ConductorOf, std::size_t> circuit_of;  // position in study.circuits, from 1; 0: none, or several
+};
+
+IndexedList<ConductorOf, std::size_t> find_circuits(const Plan& plan, const Circuit& circuit, const Study& study) {
+  IndexedList<ConductorOf, std::size_t> circuit_of(plan.conductors.size(), std::size_t{0});
+  for (std::size_t i = 0; i < study.circuits.size(); ++i)
+    for (const BranchId branch : study.circuits[i].branches)
+      if (const auto conductor = circuit.branches[branch].conductor; conductor && circuit_of[*conductor] == 0)
+        circuit_of[*conductor] = i + 1;
+  return circuit_of;
+}
+
+std::optional<Outside> outside_of(const Sources& from, const Run& run, bool is_sheath) {
+  const ConductorId first = run.conductors.front();
+  std::optional<WireSize> size = run.size;
+  // A signal without a size is taken as the study takes it: as the rulebook's least.
+  if (!size && first < from.study.conductors.end_id()) size = from.study.conductors[first].size;
+  const WireStock* wire = size ? from.stock.find(*size) : nullptr;
+  if (!wire) return std::nullopt;
+  return is_sheath ? outside_of_cable(*wire, run.conductors.size()) : std::optional(outside_of_wire(*wire));
+}
+
+std::string circuit_text(const Sources& from, ConductorId conductor) {
+  const std::size_t circuit = from.circuit_of[conductor];
+  return circuit == 0 ? std::string() : from.plan.items[from.study.circuits[circuit - 1].device].id;
+}
+
+Label core_label(const Sources& from, RunId run, ConductorId id, bool from_end) {
+  const Plan& plan = from.plan;
   const Conductor& conductor = plan.conductors[id];
   Label label;
   label.id = conductor.id;
@@ -76,13 +108,16 @@ Label core_label(const Plan& plan, const Study& study, RunId run, ConductorId id
   label.at_from_end = from_end;
   label.lands_at = terminal_text(plan, end_of(conductor, from_end));
   label.far_end = terminal_text(plan, end_of(conductor, !from_end));
-  label.fuse = fuse_text(plan, study, {id});
+  label.fuse = fuse_text(plan, from.study, {id});
   label.size = joined(size_text(plan.runs[run]), conductor.colour ? code_of(*conductor.colour) : std::string());
   label.place = place_of(plan, end_of(conductor, from_end));
+  label.circuit = circuit_text(from, id);
+  label.outside = outside_of(from, plan.runs[run], false);
   return label;
 }
 
-Label sheath_label(const Plan& plan, const Study& study, RunId id, bool from_end) {
+Label sheath_label(const Sources& from, RunId id, bool from_end) {
+  const Plan& plan = from.plan;
   const Run& run = plan.runs[id];
   Label label;
   label.id = run.id;
@@ -91,36 +126,45 @@ Label sheath_label(const Plan& plan, const Study& study, RunId id, bool from_end
   label.is_sheath = true;
   label.lands_at = items_at_end(plan, run, from_end);
   label.far_end = items_at_end(plan, run, !from_end);
-  label.fuse = fuse_text(plan, study, run.conductors);
+  label.fuse = fuse_text(plan, from.study, run.conductors);
   label.size = run.size ? fmt::format("{}x{}", run.conductors.size(), to_text(*run.size)) : std::string();
   label.place = place_of(plan, end_of(plan.conductors[run.conductors.front()], from_end));
+  label.circuit = circuit_text(from, run.conductors.front());
+  label.outside = outside_of(from, run, true);
   return label;
+}
+
+// One pulls from a place, circuit by circuit: the place where a run starts, or else where it ends.
+std::vector<RunId> in_order_of_pulling(const Sources& from) {
+  const Plan& plan = from.plan;
+  std::vector<std::tuple<std::size_t, std::size_t, RunId>> keyed;
+  for (const RunId id : plan.runs.ids()) {
+    if (plan.runs[id].conductors.empty()) continue;
+    const Conductor& first = plan.conductors[plan.runs[id].conductors.front()];
+    std::size_t place = plan.places.size();
+    for (const TerminalId end : {first.to, first.from})
+      if (const auto& standing = item_at(plan, end).standing) place = standing->place.value;
+    keyed.emplace_back(place, from.circuit_of[plan.runs[id].conductors.front()], id);
+  }
+  std::sort(keyed.begin(), keyed.end());
+  std::vector<RunId> runs;
+  for (const auto& [place, circuit, id] : keyed) runs.push_back(id);
+  return runs;
 }
 
 }  // namespace
 
-std::vector<Label> list_labels(const Plan& plan, const Circuit&, const Study& study) {
+std::vector<Label> list_labels(const Plan& plan, const Circuit& circuit, const Study& study, const Stock& stock) {
+  const Sources from{plan, study, stock, find_circuits(plan, circuit, study)};
   std::vector<Label> labels;
-  for (const RunId id : plan.runs.ids()) {
+  for (const RunId id : in_order_of_pulling(from)) {
     const Run& run = plan.runs[id];
-    if (run.conductors.empty()) continue;
-    const bool each_core = !run.is_cable || cores_part(plan, run);
     if (run.is_cable)
-      for (const bool from_end : {true, false}) labels.push_back(sheath_label(plan, study, id, from_end));
-    if (each_core)
+      for (const bool from_end : {true, false}) labels.push_back(sheath_label(from, id, from_end));
+    if (!run.is_cable || cores_part(plan, run))
       for (const ConductorId core : run.conductors)
-        for (const bool from_end : {true, false}) labels.push_back(core_label(plan, study, id, core, from_end));
+        for (const bool from_end : {true, false}) labels.push_back(core_label(from, id, core, from_end));
   }
-  // By place in the plan's order of places, what stands nowhere last; the sort keeps the order of runs and ends.
-  std::vector<std::pair<std::size_t, Label>> by_place;
-  std::unordered_map<std::string, std::size_t> order;
-  for (const Place& place : plan.places) order.emplace(place.id, order.size());
-  for (Label& label : labels) {
-    const auto place = order.find(label.place);
-    by_place.emplace_back(place == order.end() ? order.size() : place->second, std::move(label));
-  }
-  std::stable_sort(by_place.begin(), by_place.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  for (std::size_t i = 0; i < labels.size(); ++i) labels[i] = std::move(by_place[i].second);
   return labels;
 }
 

@@ -8,78 +8,393 @@
 #include <cmath>
 #include <cstdio>
 
-#include "loomleaf/render/render.h"
+#include "labels/support/label_maker.h"
+#include "loomleaf/sheets/label_fit.h"
 #include "support/outside_tools.h"
-#include "support/template_folder.h"
 
-namespace loomleaf {
+namespace loomleaf::test {
 namespace {
 
+using testing::Contains;
+using testing::Each;
+using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::Not;
 
-const TextMeasure& type() {
-  static const TextMeasure measure(LOOMLEAF_ROOT "/fonts");
-  return measure;
+constexpr double kMargin = 0.5;
+
+std::vector<std::string> underlined_in(const std::vector<Page>& pages) {
+  std::vector<std::string> texts;
+  for (const Page& page : pages)
+    for (const DrawingItem& item : page.items)
+      if (const auto* run = std::get_if<TextRun>(&item); run && run->underlined) texts.push_back(run->text);
+  return texts;
 }
 
-const TemplateFolders kFolders{{LOOMLEAF_ROOT "/templates"}};
-
-LabelStock stock(std::string_view name, std::string_view paper = "a4") {
-  const Loaded<LabelStock> loaded = load_label_stock(kFolders, name, paper);
-  EXPECT_THAT(loaded.errors, IsEmpty()) << loaded.errors.front().message;
-  return loaded.value;
+std::string said_on(const std::vector<Page>& pages) {
+  return run_on_file(pdf_of(pages), "pdf", "pdftotext -layout {} -").output;
 }
 
-Label label(std::string id, bool from_end = true) {
-  Label made;
-  made.id = std::move(id);
-  made.at_from_end = from_end;
-  made.lands_at = from_end ? "F1.out" : "LA2+";
-  made.far_end = from_end ? "LA2+" : "F1.out";
-  made.fuse = "F1 5 A";
-  made.size = "18 AWG RD";
-  return made;
+// Each stock for wires on each paper: a sheet of each size, full of labels for the thickest wire that it is for.
+struct OnStock : testing::TestWithParam<std::tuple<const char*, const char*>> {
+  LabelStock on = label_stock(std::get<0>(GetParam()), std::get<1>(GetParam()));
+
+  std::vector<Page> full_sheet(const LabelSize& size, bool alike) const {
+    std::vector<Label> labels = pairs((size.on_a_sheet() + 1) / 2, wire_for(size));
+    labels.resize(static_cast<std::size_t>(size.on_a_sheet()));
+    if (alike) std::fill(labels.begin(), labels.end(), wire_label("W1", true, wire_for(size)));
+    LabelWishes wishes;
+    wishes.size = size.name;
+    return sheets_of(labels, on, wishes).pages;
+  }
+
+  // The least sleeves have no height for letters that can be read.
+  bool takes_letters(const LabelSize& size) const {
+    return on.kind != LabelKind::sleeve || (size.name != "2.4" && size.name != "3");
+  }
+
+  bool stands_on_a_face(const PrintedWord& word, const LabelSize& size, bool back) const {
+    for (int n = 0; n < size.on_a_sheet(); ++n) {
+      Box face = face_of(size, n, back);
+      if (inside(word.box, face, kMargin)) return true;
+      face.x += size.second_x_mm - size.face.x;
+      if (on.kind == LabelKind::flag && inside(word.box, face, kMargin)) return true;
+    }
+    return false;
+  }
+};
+
+TEST_P(OnStock, WordsStandHalfAMillimetreInsideTheirFaces) {
+  for (const LabelSize& size : on.sizes) {
+    if (!takes_letters(size)) continue;
+    const std::vector<Page> pages = full_sheet(size, false);
+    ASSERT_EQ(pages.size(), static_cast<std::size_t>(on.sides));
+    std::vector<int> on_faces(pages.size(), 0);
+    for (const PrintedWord& word : words_of(pdf_of(pages))) {
+      const bool back = word.page == 2;
+      const double top = back ? size.page_height_mm - size.bottom_edge() : size.first_y_mm;
+      const double bottom = back ? size.page_height_mm - size.first_y_mm : size.bottom_edge();
+      if (word.box.bottom() < top || word.box.y > bottom) continue;
+      EXPECT_TRUE(stands_on_a_face(word, size, back))
+          << size.name << ": " << word.text << " at " << word.box.x << ", " << word.box.y;
+      ++on_faces[static_cast<std::size_t>(word.page) - 1];
+    }
+    EXPECT_THAT(on_faces, Each(testing::Ge(2 * size.on_a_sheet()))) << size.name;
+  }
 }
 
-std::vector<Label> pairs(int wires) {
-  std::vector<Label> labels;
-  for (int i = 1; i <= wires; ++i)
-    for (const bool from_end : {true, false}) labels.push_back(label("W" + std::to_string(i), from_end));
-  return labels;
+TEST_P(OnStock, LabelsLieAtTheStocksPitch) {
+  for (const LabelSize& size : on.sizes) {
+    if (!takes_letters(size)) continue;
+    // All labels alike, so that the same word must stand at the same place of each: the ID's first one on each side.
+    const std::vector<Page> pages = full_sheet(size, true);
+    for (int page = 1; page <= on.sides; ++page) {
+      std::vector<Box> ids;
+      for (const PrintedWord& word : words_of(pdf_of({pages[static_cast<std::size_t>(page) - 1]})))
+        if (word.text == "W1" && word.box.bottom() < size.page_height_mm) ids.push_back(word.box);
+      ASSERT_EQ(ids.size() % static_cast<std::size_t>(size.on_a_sheet()), 0u) << size.name;
+      for (int n = 0; n < size.on_a_sheet(); ++n) {
+        const Box face = face_of(size, n, page == 2);
+        double highest = 1e9;
+        double left = 0.0;
+        for (const Box& id : ids)
+          if (id.x > face.x && id.x < face.right() && id.y > face.y && id.bottom() < face.bottom() && id.y < highest) {
+            highest = id.y;
+            left = id.x;
+          }
+        const Box first_face = face_of(size, 0, page == 2);
+        double first_highest = 1e9;
+        for (const Box& id : ids)
+          if (inside(id, first_face, 0.0)) first_highest = std::min(first_highest, id.y);
+        EXPECT_NEAR(left, face.x + 0.5, 0.05) << size.name << " " << n;
+        EXPECT_NEAR(highest - first_highest, face.y - first_face.y, 0.05) << size.name << " " << n;
+      }
+    }
+  }
 }
 
-TitleFields fields(bool cleared = true) {
-  TitleFields f;
-  f.title = "Weather hut";
-  f.revision = "C";
-  f.date = "2026-03-14";
-  f.sheet_name = "Wire labels";
-  f.cleared = cleared;
-  return f;
+TEST_P(OnStock, CapitalsAreNeverUnderTheLeastOnTheWireAndTheIdIsTheLargest) {
+  for (const LabelSize& size : on.sizes) {
+    const double left = height_left(size, millimetres(wire_for(size)));
+    for (const Page& page : full_sheet(size, false)) {
+      double id_cap = 0.0;
+      bool on_a_label = false;
+      for (const DrawingItem& item : page.items) {
+        if (std::holds_alternative<GroupBegin>(item)) on_a_label = true;
+        if (std::holds_alternative<GroupEnd>(item)) on_a_label = false;
+        const auto* run = std::get_if<TextRun>(&item);
+        if (!run || !on_a_label) continue;
+        EXPECT_GE(run->style.cap_mm * left, 2.0 - 1e-9) << size.name << " " << run->text;
+        if (run->underlined) id_cap = run->style.cap_mm;
+        EXPECT_LE(run->style.cap_mm, id_cap) << run->text;
+      }
+    }
+  }
 }
 
-std::string label_pdf(const std::vector<Label>& labels, const LabelStock& on, bool cleared = true) {
-  Drawing drawing;
-  drawing.pages = draw_label_sheets(labels, on, fields(cleared), type()).pages;
-  return to_pdf(drawing, type());
+TEST_P(OnStock, SheetSaysWhatItIsOutsideTheLabels) {
+  const LabelSheets sheets = sheets_of(pairs(3), on, {}, false);
+  const LabelSize& size = *on.find(on.kind == LabelKind::sleeve ? (on.name == "sleeve-2to1" ? "4.8" : "6")
+                                   : on.kind == LabelKind::wrap ? "3.7"
+                                   : on.kind == LabelKind::flag ? "3"
+                                                                : "13");
+  const std::string said = said_on(sheets.pages);
+  for (const char* part :
+       {"Weather hut", "revision C", "2026-03-14", "sheet 1 of 1", "NOT CLEARED FOR POWER-UP", "50 mm"})
+    EXPECT_THAT(said, HasSubstr(part));
+  EXPECT_THAT(said, HasSubstr(on.title));
+  EXPECT_THAT(said, HasSubstr("size " + size.name));
+  for (const PrintedWord& word : words_of(pdf_of({sheets.pages.front()})))
+    if (word.text == "NOT" || word.text == "Weather" || word.text == "sheet") {
+      EXPECT_TRUE(word.box.bottom() < size.first_y_mm && word.box.y > 5.0) << word.text;
+    }
 }
 
-// The printed face of the nth label of a sheet, worked out from the stock's measures alone.
-Box face_of(const LabelStock& on, int n) {
-  return {on.first_x_mm + on.pitch_x_mm * (n % on.columns) + on.printed_x_mm,
-          on.first_y_mm + on.pitch_y_mm * (n / on.columns) + on.printed_y_mm, on.printed_width_mm,
-          on.printed_height_mm};
+INSTANTIATE_TEST_SUITE_P(Labels, OnStock,
+                         testing::Combine(testing::Values("plain", "sleeve-2to1", "sleeve-3to1", "wrap", "flag"),
+                                          testing::Values("a4", "letter")),
+                         [](const auto& tested) {
+                           std::string name = std::string(std::get<0>(tested.param)) + "_" + std::get<1>(tested.param);
+                           std::replace(name.begin(), name.end(), '-', '_');
+                           return name;
+                         });
+
+TEST(LabelSheets, EachWireGoesToTheSheetOfItsSize) {
+  std::vector<Label> labels = pairs(2, 3.0);
+  labels.push_back(wire_label("W7", true, 7.9));
+  labels.push_back(wire_label("W8", true, 3.4));
+  const LabelSheets sheets = sheets_of(labels, label_stock("wrap"));
+  ASSERT_EQ(sheets.pages.size(), 2u);
+  EXPECT_THAT(underlined_in({sheets.pages[0]}), Contains("W8"));
+  EXPECT_THAT(underlined_in({sheets.pages[1]}), Each("W7"));
+  EXPECT_THAT(sheets.counts, ElementsAre("5 of size 3.7, on 1 sheet", "1 of size 15, on 1 sheet"));
 }
 
-bool inside(const Box& box, const Box& face, double tolerance) {
-  return box.x >= face.x - tolerance && box.right() <= face.right() + tolerance && box.y >= face.y - tolerance &&
-         box.bottom() <= face.bottom() + tolerance;
+TEST(LabelSheets, WireWithoutASleeveIsNotPrintedAndSaidWithWhatItWouldTake) {
+  Label flat = wire_label("C9", true);
+  flat.outside = Outside{millimetres(11.0), millimetres(9.13)};
+  const LabelSheets sheets = sheets_of({flat, wire_label("W1")}, label_stock("sleeve-2to1"));
+  EXPECT_THAT(underlined_in(sheets.pages), Each("W1"));
+  EXPECT_THAT(sheets.could_not_fit, Contains(HasSubstr("label C9 from: not printed")));
+  EXPECT_THAT(sheets.could_not_fit,
+              Contains(HasSubstr("a sleeve of 13.2 mm or more that shrinks to 9.1 mm or less would")));
 }
 
-// Whether all black on the first label of a rasterised sheet lies on its printed face (the cut lines are grey).
-bool ink_stays_on(const std::string& pdf, const LabelStock& on, double tolerance) {
+TEST(LabelSheets, WireOfUnknownThicknessGetsNoSleeveButAFlag) {
+  Label unknown = wire_label("W1");
+  unknown.outside = std::nullopt;
+  EXPECT_THAT(sheets_of({unknown}, label_stock("sleeve-2to1")).could_not_fit, Contains(HasSubstr("not known")));
+  EXPECT_THAT(underlined_in(sheets_of({unknown}, label_stock("flag")).pages), ElementsAre("W1", "W1"));
+}
+
+TEST(LabelSheets, FixedSizeIsUsedForAllAndWhatItDoesNotSuitIsSaid) {
+  LabelWishes wishes;
+  wishes.size = "4.8";
+  const LabelSheets sheets =
+      sheets_of({wire_label("W1", true, 3.0), wire_label("W2", true, 7.9), wire_label("W3", true, 2.0)},
+                label_stock("sleeve-2to1"), wishes);
+  EXPECT_EQ(sheets.pages.size(), 2u);  // front and back
+  EXPECT_THAT(underlined_in(sheets.pages), testing::AllOf(Contains("W1"), Contains("W2"), Contains("W3")));
+  EXPECT_THAT(sheets.could_not_fit, Contains("label W2 from: size 4.8 does not go over 7.9 mm; size 9.5 would"));
+  EXPECT_THAT(sheets.could_not_fit, Contains("label W3 from: size 4.8 does not hold on 2 mm; size 3.2 would"));
+}
+
+TEST(LabelSheets, UnknownSizeNamesTheKnownOnes) {
+  LabelWishes wishes;
+  wishes.size = "5";
+  EXPECT_EQ(sheets_of(pairs(1), label_stock("wrap"), wishes).trouble, "wrap has no size 5; it has: 3.7, 7.5, 15, 30");
+}
+
+TEST(LabelSheets, LargerSleeveIsTakenWhereTheLettersNeedItAndItHolds) {
+  // 18 AWG boat cable: 3.2 mm goes over it, but only 4.8 mm has the height for 2 mm letters after shrinking.
+  EXPECT_THAT(sheets_of(pairs(1, 2.5), label_stock("sleeve-2to1")).counts, ElementsAre("2 of size 4.8, on 1 sheet"));
+}
+
+TEST(LabelSheets, SleeveThatHasNoHeightForLettersIsSaid) {
+  const LabelSheets sheets = sheets_of(pairs(1, 1.6), label_stock("sleeve-2to1"));
+  EXPECT_THAT(sheets.could_not_fit, ElementsAre("label W1: not printed: letters of 2 mm do not go on size 2.4"));
+  EXPECT_THAT(underlined_in(sheets.pages), IsEmpty());
+}
+
+TEST(LabelSheets, IdThatIsTooLongIsNotPrintedAndSaidWithTheLengthThatWouldFit) {
+  const LabelSheets sheets = sheets_of({wire_label("W" + std::string(40, '8'))}, label_stock("wrap"));
+  EXPECT_THAT(underlined_in(sheets.pages), IsEmpty());
+  ASSERT_EQ(sheets.could_not_fit.size(), 1u);
+  int fit = 0;
+  const std::size_t at = sheets.could_not_fit[0].find("the first ");
+  ASSERT_NE(at, std::string::npos) << sheets.could_not_fit[0];
+  ASSERT_EQ(std::sscanf(sheets.could_not_fit[0].c_str() + at, "the first %d characters would fit", &fit), 1);
+  const auto goes = [](int length) {
+    const auto sheet =
+        sheets_of({wire_label("W" + std::string(static_cast<std::size_t>(length) - 1, '8'))}, label_stock("wrap"));
+    return !underlined_in(sheet.pages).empty();
+  };
+  EXPECT_TRUE(goes(fit));
+  EXPECT_FALSE(goes(fit + 1));
+}
+
+TEST(LabelSheets, WhatCannotFitIsLeftOutFromTheLeastWeighty) {
+  Label crowded = wire_label("W1");
+  crowded.fuse = "F1 5 A, F2 10 A, F3 15 A, F4 20 A, F5 30 A, F6 60 A, F7 80 A";
+  const LabelSheets sheets = sheets_of({crowded}, label_stock("sleeve-2to1"));
+  EXPECT_THAT(sheets.could_not_fit, ElementsAre("label W1 from: the size is left out, the fuse is left out"));
+  EXPECT_THAT(said_on(sheets.pages), testing::AllOf(HasSubstr("LA2+"), HasSubstr("at F1.out")));
+}
+
+TEST(LabelSheets, IdStandsAThirdOfATurnApartOrLess) {
+  LabelWishes wishes;
+  wishes.size = "15";  // its face goes all round 6 mm, and half round 12 mm
+  const auto times = [&](double mm) {
+    return underlined_in(sheets_of({wire_label("W1", true, mm)}, label_stock("wrap"), wishes).pages).size();
+  };
+  EXPECT_EQ(times(6.0), 3u);
+  EXPECT_EQ(times(12.0), 2u);
+  const LabelSheets sleeve = sheets_of({wire_label("W1", true, 7.9)}, label_stock("sleeve-2to1"));
+  ASSERT_EQ(sleeve.pages.size(), 2u);
+  EXPECT_EQ(underlined_in({sleeve.pages[0]}).size(), 2u);  // of four
+  EXPECT_EQ(underlined_in({sleeve.pages[1]}).size(), 2u);
+}
+
+TEST(LabelSheets, ArrowPointsToTheFarEndSoThatBothEndsReadTheSameWay) {
+  const std::string said = said_on(sheets_of(pairs(1), label_stock("plain")).pages);
+  EXPECT_THAT(said, HasSubstr("\xE2\x86\x92 LA2+"));    // at the from end, to the right
+  EXPECT_THAT(said, HasSubstr("\xE2\x86\x90 F1.out"));  // at the to end, to the left
+}
+
+TEST(LabelSheets, LetteringIsBlackAlone) {
+  for (const char* name : {"plain", "sleeve-2to1", "wrap", "flag"})
+    for (const Page& page : sheets_of(pairs(3), label_stock(name)).pages)
+      for (const DrawingItem& item : page.items) {
+        if (const auto* run = std::get_if<TextRun>(&item)) {
+          EXPECT_EQ(run->paint, Paint{}) << run->text;
+        }
+        if (const auto* shape = std::get_if<PathShape>(&item); shape && shape->stroke) {
+          EXPECT_EQ(shape->stroke->paint, Paint{});
+        }
+      }
+}
+
+TEST(LabelSheets, FlagSaysTheSameOnBothSides) {
+  const LabelStock flag = label_stock("flag");
+  const std::vector<PrintedWord> words = words_of(pdf_of(sheets_of({wire_label("W1")}, flag).pages));
+  std::vector<std::string> first, second;
+  for (const PrintedWord& word : words) {
+    if (inside(word.box, face_of(flag.sizes[0], 0), 0.4)) first.push_back(word.text);
+    Box other = face_of(flag.sizes[0], 0);
+    other.x = flag.sizes[0].first_x_mm + flag.sizes[0].second_x_mm;
+    if (inside(word.box, other, 0.4)) second.push_back(word.text);
+  }
+  EXPECT_THAT(first, Contains("W1"));
+  EXPECT_EQ(first, second);
+}
+
+TEST(LabelSheets, StripIsCutToGoOnceRoundItsWire) {
+  const LabelSheets sheets = sheets_of({wire_label("W1", true, 2.5)}, label_stock("plain"));
+  const auto is_strip = [](const DrawingItem& item) {
+    const auto* shape = std::get_if<PathShape>(&item);
+    if (!shape || shape->segments.size() < 4) return false;
+    return std::fabs(shape->segments[2].to.y - shape->segments[0].to.y - 3.14159265 * 2.5) < 1e-6;
+  };
+  EXPECT_TRUE(std::any_of(sheets.pages[0].items.begin(), sheets.pages[0].items.end(), is_strip));
+}
+
+TEST(LabelSheets, EveryLabelIsPrintedOnceForEachCopy) {
+  const LabelStock flag = label_stock("flag");
+  LabelWishes wishes;
+  wishes.copies = 3;
+  std::vector<std::string> meant;
+  for (int copy = 0; copy < 3; ++copy)
+    for (const Label& one : pairs(20)) meant.insert(meant.end(), {one.id, one.id});  // either side of the flag
+  EXPECT_EQ(underlined_in(sheets_of(pairs(20), flag, wishes).pages), meant);
+}
+
+TEST(LabelSheets, UsedPlacesOfTheFirstSheetStayEmpty) {
+  const LabelStock wrap = label_stock("wrap");
+  const LabelSize& size = wrap.sizes[0];
+  LabelWishes wishes;
+  wishes.used = {{"", 6}};
+  const LabelSheets sheets = sheets_of(pairs(size.on_a_sheet() / 2), wrap, wishes);
+  ASSERT_EQ(sheets.pages.size(), 2u);
+  int on_the_first = 0, at_their_place = 0;
+  for (const PrintedWord& word : words_of(pdf_of(sheets.pages))) {
+    for (int n = 0; n < 6; ++n) EXPECT_FALSE(word.page == 1 && inside(word.box, face_of(size, n), 0.0)) << word.text;
+    if (word.page == 1 && word.text == "W1") ++on_the_first;
+    if (word.page == 1 && word.text == "W1" &&
+        (inside(word.box, face_of(size, 6), 0.4) || inside(word.box, face_of(size, 7), 0.4)))
+      ++at_their_place;
+  }
+  EXPECT_GE(on_the_first, 2);
+  EXPECT_EQ(at_their_place, on_the_first);
+}
+
+TEST(LabelSheets, UsedWithoutASizeIsRefusedWhereThereAreSeveral) {
+  LabelWishes wishes;
+  wishes.used = {{"", 6}};
+  const std::vector<Label> labels = {wire_label("W1", true, 3.0), wire_label("W2", true, 7.0)};
+  EXPECT_EQ(sheets_of(labels, label_stock("wrap"), wishes).trouble,
+            "which size is part used? write one of: --used 3.7=6, --used 7.5=6");
+  wishes.used = {{"7.5", 6}};
+  EXPECT_EQ(sheets_of(labels, label_stock("wrap"), wishes).trouble, "");
+  wishes.used = {{"9", 6}};
+  EXPECT_EQ(sheets_of(labels, label_stock("wrap"), wishes).trouble, "wrap has no size 9");
+}
+
+TEST(LabelSheets, MoreUsedThanASheetHasIsRefused) {
+  const LabelStock wrap = label_stock("wrap");
+  LabelWishes wishes;
+  wishes.used = {{"3.7", wrap.sizes[0].on_a_sheet() - 1}};
+  EXPECT_EQ(sheets_of(pairs(1), wrap, wishes).trouble, "");
+  ++wishes.used[0].count;
+  EXPECT_THAT(sheets_of(pairs(1), wrap, wishes).trouble, HasSubstr("--used can be"));
+}
+
+TEST(LabelSheets, RulerIsFiftyMillimetresLongOnEverySide) {
+  const LabelSheets sheets = sheets_of(pairs(1), label_stock("sleeve-2to1"));
+  for (const Page& page : sheets.pages)
+    EXPECT_TRUE(std::any_of(page.items.begin(), page.items.end(), [](const DrawingItem& item) {
+      const auto* shape = std::get_if<PathShape>(&item);
+      return shape && shape->segments.size() == 2 && shape->segments[0].to.y == shape->segments[1].to.y &&
+             std::abs(shape->segments[1].to.x - shape->segments[0].to.x - 50.0) < 1e-9;
+    }));
+}
+
+TEST(LabelSheets, ClearedPlanBearsNoNotice) {
+  EXPECT_THAT(said_on(sheets_of(pairs(1), label_stock("plain")).pages), Not(HasSubstr("CLEARED")));
+}
+
+TEST(LabelSheets, PlanWithoutWiresStillMakesASheet) {
+  EXPECT_THAT(said_on(sheets_of({}, label_stock("plain")).pages), HasSubstr("nothing to label"));
+}
+
+TEST(LabelSheets, PanelLegendSaysWhatAThingIsInWordsOfAnArmsLength) {
+  const LabelStock panel = label_stock("panel");
+  const LabelSheets sheets = draw_label_sheets(texts_of({Legend{"S1", "Reading lamps and fan", "5 A", "WALL"}}), panel,
+                                               {}, title_fields(), type());
+  EXPECT_THAT(sheets.could_not_fit, IsEmpty());
+  const std::string said = run_on_file(pdf_of(sheets.pages), "pdf", "pdftotext {} -").output;
+  for (const char* word : {"S1", "Reading", "lamps", "and", "fan"}) EXPECT_THAT(said, HasSubstr(word));
+  for (const DrawingItem& item : sheets.pages[0].items)
+    if (const auto* run = std::get_if<TextRun>(&item); run && run->text.find("Reading") != std::string::npos) {
+      EXPECT_GE(run->style.cap_mm, 3.5);
+    }
+}
+
+TEST(LabelSheets, FuseBlockLegendSaysTheRatingAndWhatItFeeds) {
+  FuseRow fuse;
+  fuse.id = "F1";
+  fuse.rating = "5 A";
+  fuse.feeds = "Reading lamps";
+  const LabelSheets sheets = draw_label_sheets(texts_of({fuse}), label_stock("fuse-block"), {}, title_fields(), type());
+  EXPECT_THAT(sheets.could_not_fit, IsEmpty());
+  std::string said;
+  for (const DrawingItem& item : sheets.pages[0].items)
+    if (const auto* run = std::get_if<TextRun>(&item)) said += run->text + "|";
+  EXPECT_THAT(said, HasSubstr("F1|5 A|Reading lamps|"));
+}
+
+// Whether all black on the first label of a rasterised sheet lies on its printed face.
+bool ink_stays_on(const std::string& pdf, const LabelSize& on, double margin) {
   const std::string image = run_on_file(pdf, "pdf", "pdftoppm -gray -r 254 -singlefile {}").output;  // 10 dots a mm
   int width = 0, height = 0, header = 0;
   if (std::sscanf(image.c_str(), "P5 %d %d 255%*1[\n]%n", &width, &height, &header) != 2) return false;
@@ -90,236 +405,33 @@ bool ink_stays_on(const std::string& pdf, const LabelStock& on, double tolerance
       const Box dot{x / 10.0, y / 10.0, 0.1, 0.1};
       const auto at = static_cast<std::size_t>(header + y * width + x);
       if (at >= image.size()) return false;
-      if (static_cast<unsigned char>(image[at]) < 64 && !inside(dot, face, tolerance)) return false;
+      if (static_cast<unsigned char>(image[at]) < 64 && !inside(dot, face, margin)) return false;
     }
   return true;
-}
-
-struct OnStock : testing::TestWithParam<std::tuple<const char*, const char*>> {
-  LabelStock on = stock(std::get<0>(GetParam()), std::get<1>(GetParam()));
-};
-
-TEST_P(OnStock, WordsStayOnTheirPrintedFaces) {
-  const int count = on.columns * on.rows;
-  const std::string pdf = label_pdf(pairs((count + 1) / 2), on);
-  int on_faces = 0;
-  for (const PrintedWord& word : words_of(pdf)) {
-    if (word.page != 1 || word.box.y < on.first_y_mm - 1.0 || word.box.y > face_of(on, count - 1).bottom()) continue;
-    bool found = false;
-    for (int n = 0; n < count && !found; ++n) found = inside(word.box, face_of(on, n), 0.05);
-    EXPECT_TRUE(found) << word.text << " at " << word.box.x << ", " << word.box.y;
-    ++on_faces;
-  }
-  EXPECT_GE(on_faces, 7 * count);  // ID, "at" and where, "to" and where, fuse, size
-}
-
-TEST_P(OnStock, LabelsLieAtTheStocksPitch) {
-  // All labels alike, so that the same word must stand at the same place of each.
-  const int count = on.columns * on.rows;
-  const std::vector<Label> alike(static_cast<std::size_t>(count), label("W1"));
-  std::vector<Box> ids;
-  for (const PrintedWord& word : words_of(label_pdf(alike, on)))
-    if (word.text == "W1") ids.push_back(word.box);
-  ASSERT_EQ(ids.size(), static_cast<std::size_t>(count));
-  std::sort(ids.begin(), ids.end(), [](const Box& a, const Box& b) {
-    return std::pair(std::lround(a.y * 10), a.x) < std::pair(std::lround(b.y * 10), b.x);
-  });
-  for (int n = 0; n < count; ++n) {
-    const Box& id = ids[static_cast<std::size_t>(n)];
-    EXPECT_NEAR(id.x - ids[0].x, on.pitch_x_mm * (n % on.columns), 0.05);
-    EXPECT_NEAR(id.y - ids[0].y, on.pitch_y_mm * (n / on.columns), 0.05);
-  }
-  EXPECT_NEAR(ids[0].x, face_of(on, 0).x, 0.05);
-}
-
-TEST_P(OnStock, CapitalsAreNeverUnderTwoMillimetresAndTheIdIsTheLargest) {
-  const LabelSheets sheets = draw_label_sheets(pairs(5), on, fields(), type());
-  for (const Page& page : sheets.pages) {
-    double id_cap = 0.0;
-    for (const DrawingItem& item : page.items)
-      if (const auto* run = std::get_if<TextRun>(&item)) {
-        EXPECT_GE(run->style.cap_mm, 2.0) << run->text;
-        if (run->underlined) id_cap = run->style.cap_mm;
-        const bool on_a_label = run->at.y > on.first_y_mm && run->at.y < on.first_y_mm + 5.0 * on.pitch_y_mm;
-        if (id_cap > 0.0 && on_a_label) {
-          EXPECT_LE(run->style.cap_mm, id_cap) << run->text;
-        }
-      }
-  }
-  EXPECT_THAT(sheets.could_not_fit, IsEmpty());
-}
-
-TEST_P(OnStock, SheetSaysWhatItIsOutsideTheLabels) {
-  const std::string pdf = label_pdf(pairs(3), on, false);
-  const std::string said = run_on_file(pdf, "pdf", "pdftotext -layout {} -").output;
-  for (const char* part :
-       {"Weather hut", "revision C", "2026-03-14", "sheet 1 of 1", "NOT CLEARED FOR POWER-UP", "50 mm"})
-    EXPECT_THAT(said, HasSubstr(part));
-  EXPECT_THAT(said, HasSubstr(on.title));
-  for (const PrintedWord& word : words_of(pdf))
-    if (word.text == "NOT" || word.text == "Weather" || word.text == "sheet") {
-      EXPECT_TRUE(word.box.bottom() < on.first_y_mm && word.box.y > 5.0) << word.text;
-    }
-}
-
-INSTANTIATE_TEST_SUITE_P(Labels, OnStock,
-                         testing::Combine(testing::Values("plain", "sleeve-5", "sleeve-10", "sleeve-19"),
-                                          testing::Values("a4", "letter")),
-                         [](const auto& tested) {
-                           std::string name = std::string(std::get<0>(tested.param)) + "_" + std::get<1>(tested.param);
-                           std::replace(name.begin(), name.end(), '-', '_');
-                           return name;
-                         });
-
-TEST(LabelSheets, EveryLabelIsPrintedOnce) {
-  const std::vector<Label> labels = pairs(70);  // more than one sheet
-  const LabelSheets sheets = draw_label_sheets(labels, stock("plain"), fields(), type());
-  EXPECT_EQ(sheets.pages.size(), 3u);
-  std::vector<std::string> printed;
-  for (const Page& page : sheets.pages)
-    for (const DrawingItem& item : page.items)
-      if (const auto* run = std::get_if<TextRun>(&item); run && run->underlined) printed.push_back(run->text);
-  std::vector<std::string> meant;
-  for (const Label& one : labels) meant.push_back(one.id);
-  EXPECT_EQ(printed, meant);
-}
-
-TEST(LabelSheets, RulerIsFiftyMillimetresLong) {
-  const LabelSheets sheets = draw_label_sheets(pairs(1), stock("plain"), fields(), type());
-  const bool found =
-      std::any_of(sheets.pages[0].items.begin(), sheets.pages[0].items.end(), [](const DrawingItem& item) {
-        const auto* shape = std::get_if<PathShape>(&item);
-        return shape && shape->segments.size() == 2 && shape->segments[0].to.y == shape->segments[1].to.y &&
-               std::abs(shape->segments[1].to.x - shape->segments[0].to.x - 50.0) < 1e-9;
-      });
-  EXPECT_TRUE(found);
-}
-
-TEST(LabelSheets, ClearedPlanBearsNoNotice) {
-  EXPECT_THAT(run_on_file(label_pdf(pairs(1), stock("plain")), "pdf", "pdftotext {} -").output,
-              Not(HasSubstr("CLEARED")));
-}
-
-TEST(LabelSheets, PlanWithoutWiresStillMakesASheet) {
-  EXPECT_THAT(run_on_file(label_pdf({}, stock("plain")), "pdf", "pdftotext {} -").output, HasSubstr("no wire"));
-}
-
-TEST(LabelSheets, WhatCannotFitIsSaidInWords) {
-  Label crowded = label("W1");
-  crowded.fuse = "F1 5 A, F2 10 A, F3 15 A, F4 20 A, F5 30 A, F6 60 A, F7 80 A";
-  const LabelSheets sheets = draw_label_sheets({crowded}, stock("sleeve-5"), fields(), type());
-  ASSERT_THAT(sheets.could_not_fit, Not(IsEmpty()));
-  EXPECT_THAT(sheets.could_not_fit[0], HasSubstr("W1"));
-}
-
-TEST(LabelSheets, LongIdIsShortenedAndSaid) {
-  const LabelSheets sheets = draw_label_sheets({label("W" + std::string(200, '8'))}, stock("plain"), fields(), type());
-  ASSERT_THAT(sheets.could_not_fit, Not(IsEmpty()));
-  EXPECT_THAT(sheets.could_not_fit[0], HasSubstr("the ID is shortened"));
 }
 
 TEST(LabelSheets, HostileTextNeverLeavesItsFace) {
   std::string tower = "e";
   for (int i = 0; i < 300; ++i) tower += "\xCC\x81";
-  const LabelStock on = stock("plain");
+  const LabelStock on = label_stock("wrap");
   for (const std::string& nasty : {std::string(10000, 'W'), std::string("a\nb\x01\x7F\xFF"), tower,
                                    std::string("\xD7\xA9\xD7\x9C\xD7\x95\xD7\x9D\xE2\x80\xAE"
                                                "abc"),
                                    std::string(), std::string(500, ' '), std::string("\xE4\xB8\xAD\xE6\x96\x87")}) {
-    Label hostile = label(nasty);
+    Label hostile = wire_label(nasty);
     hostile.lands_at = hostile.far_end = hostile.fuse = hostile.size = nasty;
-    const std::string pdf = label_pdf({hostile}, on);
+    const std::string pdf = pdf_of(sheets_of({hostile, wire_label("W1")}, on).pages);
     EXPECT_EQ(run_on_file(pdf, "pdf", "qpdf --check {}").status, 0);
-    // Two marks on a letter reach above its line, but not off the label.
-    EXPECT_TRUE(ink_stays_on(pdf, on, nasty == tower ? on.printed_y_mm : 0.15)) << nasty.substr(0, 20);
+    // Marks on a letter may reach above its line, but not off the label.
+    EXPECT_TRUE(ink_stays_on(pdf, on.sizes[0], nasty == tower ? 0.0 : 0.4)) << nasty.substr(0, 20);
   }
 }
 
 TEST(LabelSheets, GlyphsThatCannotBePrintedAreSaid) {
-  Label foreign = label("W1");
+  Label foreign = wire_label("W1");
   foreign.lands_at = "\xE4\xB8\xAD\xE6\x96\x87";
-  EXPECT_THAT(draw_label_sheets({foreign}, stock("plain"), fields(), type()).could_not_fit, Not(IsEmpty()));
-}
-
-// A folder with one label stock of our own making.
-std::vector<TemplateError> own_stock_errors(const std::string& xml, std::string_view paper = "a4") {
-  const TemplateFolder folder;
-  folder.write("labels", "own.xml", xml);
-  return load_label_stock({{folder.path()}}, "own", paper).errors;
-}
-
-std::string own_stock(const std::string& face, const std::string& layout) {
-  return "<label-stock format=\"1\" kind=\"plain\" title=\"own\">\n<label width=\"60\" height=\"12\"/>\n<face " + face +
-         " least-capital=\"2\"/>\n<layout papers=\"a4\" width=\"210\" height=\"297\" " + layout +
-         "/>\n</label-stock>\n";
-}
-
-constexpr const char* kFace = "x=\"2\" y=\"1\" width=\"56\" height=\"10\"";
-constexpr const char* kLayout = "first-x=\"15\" first-y=\"20\" pitch-x=\"60\" pitch-y=\"12\" columns=\"3\" rows=\"20\"";
-
-TEST(LabelStock, GoodOneIsTaken) { EXPECT_THAT(own_stock_errors(own_stock(kFace, kLayout)), IsEmpty()); }
-
-TEST(LabelStock, FaultsAreNamedWithTheirLines) {
-  struct Case {
-    const char *face, *layout;
-    int line;
-    const char* says;
-  };
-  const Case cases[] = {
-      {"x=\"9\" y=\"1\" width=\"56\" height=\"10\"", kLayout, 3, "edge of the label"},
-      {"x=\"2\" y=\"1\" width=\"wide\" height=\"10\"", kLayout, 3, "width"},
-      {kFace, "first-x=\"15\" first-y=\"20\" pitch-x=\"50\" pitch-y=\"12\" columns=\"3\" rows=\"20\"", 4,
-       "over each other"},
-      {kFace, "first-x=\"40\" first-y=\"20\" pitch-x=\"60\" pitch-y=\"12\" columns=\"3\" rows=\"20\"", 4,
-       "last column"},
-      {kFace, "first-x=\"15\" first-y=\"20\" pitch-x=\"60\" pitch-y=\"12\" columns=\"3\" rows=\"23\"", 4, "last row"},
-      {kFace, "first-x=\"15\" first-y=\"5\" pitch-x=\"60\" pitch-y=\"12\" columns=\"3\" rows=\"20\"", 4, "first-y"},
-      {kFace, "first-x=\"15\" first-y=\"20\" pitch-x=\"60\" pitch-y=\"12\" columns=\"2.5\" rows=\"20\"", 4, "columns"},
-      {kFace, "first-x=\"nan\" first-y=\"20\" pitch-x=\"60\" pitch-y=\"12\" columns=\"3\" rows=\"20\"", 4, "first-x"},
-  };
-  for (const Case& one : cases) {
-    const auto errors = own_stock_errors(own_stock(one.face, one.layout));
-    ASSERT_THAT(errors, Not(IsEmpty())) << one.says;
-    EXPECT_EQ(errors[0].line, one.line) << errors[0].message;
-    EXPECT_THAT(errors[0].message, HasSubstr(one.says));
-  }
-}
-
-TEST(LabelStock, UnknownStockNamesTheKnownOnes) {
-  const auto errors = load_label_stock(kFolders, "marble", "a4").errors;
-  ASSERT_EQ(errors.size(), 1u);
-  EXPECT_THAT(errors[0].message, HasSubstr("plain, sleeve-10, sleeve-19, sleeve-5"));
-}
-
-TEST(LabelStock, PaperWithoutALayoutIsSaid) {
-  const auto errors = own_stock_errors(own_stock(kFace, kLayout), "letter");
-  ASSERT_EQ(errors.size(), 1u);
-  EXPECT_THAT(errors[0].message, HasSubstr("letter"));
-}
-
-TEST(LabelStock, LargeDiagramPapersTakeTheHomePrintersSheet) {
-  EXPECT_EQ(stock("plain", "a3").page_width_mm, 210.0);
-  EXPECT_EQ(stock("plain", "tabloid").page_width_mm, 215.9);
-}
-
-TEST(LabelStock, SleeveLaidFlatIsHalfItsCircumferenceWide) {
-  for (const char* name : {"sleeve-5", "sleeve-10", "sleeve-19"}) {
-    const LabelStock sleeve = stock(name);
-    EXPECT_EQ(sleeve.kind, LabelStock::Kind::sleeve);
-    EXPECT_NEAR(sleeve.label_height_mm, 3.14159265 * sleeve.supplied_bore_mm / 2.0, 0.06) << name;
-    EXPECT_LT(sleeve.recovered_bore_mm, sleeve.supplied_bore_mm);
-  }
-}
-
-TEST(LabelStock, SleeveWithoutItsBoresIsRefused) {
-  const auto errors = own_stock_errors(
-      "<label-stock format=\"1\" kind=\"sleeve\" title=\"own\"><label width=\"60\" height=\"12\"/><face x=\"2\" "
-      "y=\"1\" "
-      "width=\"56\" height=\"10\" least-capital=\"2\"/><layout papers=\"a4\" width=\"210\" height=\"297\" "
-      "first-x=\"15\" "
-      "first-y=\"20\" pitch-x=\"60\" pitch-y=\"12\" columns=\"3\" rows=\"20\"/></label-stock>");
-  EXPECT_THAT(errors, Not(IsEmpty()));
+  EXPECT_THAT(sheets_of({foreign}, label_stock("plain")).could_not_fit, Contains(HasSubstr("cannot be printed")));
 }
 
 }  // namespace
-}  // namespace loomleaf
+}  // namespace loomleaf::test

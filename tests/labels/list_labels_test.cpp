@@ -8,6 +8,7 @@
 #include "loomleaf/circuit/circuit.h"
 #include "loomleaf/plan/plan.h"
 #include "loomleaf/takeoff/labels.h"
+#include "support/installed_templates.h"
 
 namespace loomleaf {
 namespace {
@@ -32,7 +33,7 @@ struct Listed {
         for (const ItemId item : plan.items.ids())
           for (const std::string& device : found->second)
             if (plan.items[item].id == device) study.protection.conductors[id].protected_by.push_back(item);
-    labels = list_labels(plan, Circuit{}, study);
+    labels = list_labels(plan, Circuit{}, study, installed_stock());
   }
 
   std::vector<std::string> names() const {
@@ -112,15 +113,38 @@ TEST(ListLabels, SheathNamesTheFusesOfItsCoresOnce) {
   EXPECT_EQ(listed.labels[0].fuse, "F1 5 A");
 }
 
-TEST(ListLabels, EndsAreInOrderOfTheirPlacesThoseWithoutOneLast) {
+TEST(ListLabels, RunsAreInOrderOfThePlaceTheyArePulledFromThoseWithoutOneLast) {
   const Listed listed(
       "system 12 V\nplace A \"Locker\"\nplace B \"Roof\"\nleg A to B 2 m\nsource BAT 12.8 V at A\nfuse F1 5 A blade at "
-      "A\n"
-      "load LA1 3 W at B\nload LA2 3 W\nwire W1 LA2+ to LA1+ 18 AWG red 1 m\nwire W2 F1 to LA1+ 18 AWG red 3 m\n"
-      "wire W3 BAT+ to F1 18 AWG red 0.2 m\n");
-  EXPECT_THAT(listed.names(), ElementsAre("W2 from", "W3 from", "W3 to", "W1 to", "W2 to", "W1 from"));
+      "A\nload LA1 3 W at B\nload LA2 3 W\nload LA3 3 W\nwire W0 LA2+ to LA3+ 18 AWG red 1 m\n"
+      "wire W1 LA1+ to LA2+ 18 AWG red 1 m\nwire W2 F1 to LA1+ 18 AWG red 3 m\nwire W3 BAT+ to F1 18 AWG red 0.2 m\n");
+  EXPECT_THAT(listed.names(),
+              ElementsAre("W2 from", "W2 to", "W3 from", "W3 to", "W1 from", "W1 to", "W0 from", "W0 to"));
   EXPECT_EQ(listed.labels[0].place, "A");
+  EXPECT_EQ(listed.labels[1].place, "B");
   EXPECT_EQ(listed.labels.back().place, "");
+}
+
+TEST(ListLabels, RunThatStartsNowherePulledFromWhereItEnds) {
+  const Listed listed(
+      "system 12 V\nplace A \"Locker\"\nplace B \"Roof\"\nleg A to B 2 m\nsource BAT 12.8 V at A\nfuse F1 5 A blade at "
+      "B\nload LA1 3 W\nwire W1 F1 to LA1+ 18 AWG red 3 m\nwire W2 LA1- to BAT- 18 AWG red 0.2 m\n");
+  EXPECT_THAT(listed.names(), ElementsAre("W2 from", "W2 to", "W1 from", "W1 to"));
+}
+
+TEST(ListLabels, DiameterIsThatOfTheStocksInsulatedWire) {
+  const Listed listed(std::string(kItems) + "wire W1 BAT+ to F1 18 AWG red 1 m\ncable C1 F1, NB to LA1 2x16 AWG 2 m\n");
+  ASSERT_TRUE(listed.labels[0].outside && listed.labels[2].outside);
+  EXPECT_DOUBLE_EQ(listed.labels[0].outside->widest.in(millimetres), 2.5);  // UL 1426 boat cable, from memory
+  EXPECT_DOUBLE_EQ(listed.labels[2].outside->widest.in(millimetres), 6.9);  // its flat two-core kin, from memory
+  EXPECT_LT(listed.labels[2].outside->girth, listed.labels[2].outside->widest);
+  EXPECT_DOUBLE_EQ(listed.labels[4].outside->widest.in(millimetres), 3.0);  // the core that parts
+}
+
+TEST(ListLabels, SizeWithoutATwoCoreCableHasNoDiameterOfItsSheath) {
+  const Listed listed(std::string(kItems) + "cable C1 F1, NB to LA1 2x4 AWG 2 m\n");
+  EXPECT_FALSE(listed.labels[0].outside);
+  EXPECT_TRUE(listed.labels[2].outside);
 }
 
 TEST(ListLabels, SignalWithoutASizeStillHasItsLabels) {

@@ -25,6 +25,11 @@ struct PrintOptions {
   std::string as = "pdf";                      // pdf, svg, png, csv, json
   std::string paper = "a4";
   std::string label_stock = "plain";
+  std::string label_size;                      // empty: chosen for each wire by its diameter
+  double over_terminal_mm = 0.0;               // sleeves go on over a crimped terminal so wide; 0: before it is crimped
+  int copies = 1;                              // of each label
+  std::vector<std::string> used;               // labels gone from the first sheet: "6", or of a size: "4.8=6"
+  std::optional<std::string> printer;          // the file of its measures; default: printer.txt beside the plan
   std::optional<std::string> rules;
   std::optional<Severity> stop_at;
 };

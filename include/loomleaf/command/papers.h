@@ -26,12 +26,14 @@ struct Paper {
   std::vector<FileToWrite> files;                // paths are names inside the folder of papers
   std::vector<std::string> remarks;              // for the user, one line each
   std::vector<TemplateError> template_errors;    // not empty: no files
+  std::string trouble;                           // an option that cannot be met, in words; then no files
 };
 
 struct PaperKind {
   std::string_view name;                         // as in --only
   std::vector<std::string_view> forms;           // as in --as
   Paper (*make)(const PaperJob&);
+  bool on_request;                               // made only where --only names it
 };
 std::span<const PaperKind> paper_kinds();
 

@@ -1,51 +1,65 @@
 // Labels laid on their stock.
 #pragma once
 
-#include <string_view>
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "loomleaf/sheets/display_list.h"
+#include "loomleaf/sheets/label_stock.h"
 #include "loomleaf/sheets/sheet_frame.h"
-#include "loomleaf/stock/stock.h"
+#include "loomleaf/stock/outside_diameter.h"
+#include "loomleaf/takeoff/fuse_schedule.h"
 #include "loomleaf/takeoff/labels.h"
+#include "loomleaf/takeoff/legends.h"
 
 namespace loomleaf {
 
-// A label stock by measure, from templates/labels/*.xml: one kind of label and how it lies on one paper. All in mm.
-// A sleeve stock is heat-shrink sleeve laid flat on a carrier sheet, printed before it shrinks; a plain one is paper
-// with cut lines, to go under clear sleeve or tape. The labels are all of one size: which sleeve a conductor's diameter
-// asks for is not chosen yet.
-struct LabelStock {
-  enum class Kind { sleeve, plain };
-  std::string name, title;
-  Kind kind = Kind::plain;
-  double page_width_mm = 210.0, page_height_mm = 297.0;
-  double first_x_mm = 10.0, first_y_mm = 10.0;  // upper left of the first label
-  double pitch_x_mm = 50.0, pitch_y_mm = 10.0;
-  int columns = 3, rows = 20;
-  double label_width_mm = 45.0, label_height_mm = 8.0;
-  double printed_x_mm = 1.0, printed_y_mm = 1.0;  // the printed face inside a label
-  double printed_width_mm = 43.0, printed_height_mm = 6.0;
-  double supplied_bore_mm = 0.0, recovered_bore_mm = 0.0;  // sleeve
-  double least_cap_mm = 2.0;
+// What stands on one label, whatever it is for.
+struct LabelText {
+  struct Part {
+    std::string what, text;  // "the fuse", "F1 5 A"
+  };
+  std::string id;
+  std::vector<Part> parts;   // by weight: what does not fit is left out from the last
+  std::string end;           // "from" or "to"; empty for a legend
+  std::string place;
+  std::optional<Outside> outside;
+  std::string between = "   ";  // between two parts in one line
+  std::size_t together = 2;     // so many of the first parts are not mixed in one line with the others
 };
 
-// Free paper above the first and below the last row of labels, for the sheet's title and the check ruler.
-inline constexpr double kLabelHeadRoomMm = 18.0, kLabelFootRoomMm = 16.0;
+// A wire's label says, by weight: where the far end goes, where this end lands, its fuse, its size. On what goes round
+// the wire an arrow points to the far end, so that both ends are put on the same way round.
+std::vector<LabelText> texts_of(const std::vector<Label>& labels, const LabelStock& stock);
+std::vector<LabelText> texts_of(const std::vector<Legend>& legends);
+std::vector<LabelText> texts_of(const std::vector<FuseRow>& fuses);
 
-// Reads labels/NAME.xml and takes its layout for this paper ("a4", "letter"; the large papers take the sheet that a
-// home printer has beside them).
-Loaded<LabelStock> load_label_stock(const TemplateFolders& folders, std::string_view name, std::string_view paper);
+// So many labels of a size are gone from its first sheet; without a size it is meant for the only one there is.
+struct UsedLabels {
+  std::string size;
+  int count = 0;
+};
+
+struct LabelWishes {
+  std::string size;             // empty: chosen for each wire by its outside diameter
+  Length over_terminal{};       // sleeves: they go on over a crimped terminal so wide
+  int copies = 1;
+  std::vector<UsedLabels> used;
+};
 
 struct LabelSheets {
   std::vector<Page> pages;
-  std::vector<std::string> could_not_fit;  // what was shortened or left out, in words
+  std::vector<std::string> counts;         // "12 of size 3.2, on 1 sheet"
+  std::vector<std::string> could_not_fit;  // what was shortened, left out or not printed, in words
+  std::string trouble;                     // a wish that cannot be met; then there is nothing else
 };
 
-// Row by row in the order given, always at least one sheet. A label says its ID large and underlined, then where this
-// end lands, where the far end goes, its fuse, its size, all as large as fits; what cannot stand at the least height is
-// left out from the last, and said in `could_not_fit`.
-LabelSheets draw_label_sheets(const std::vector<Label>& labels, const LabelStock& stock, const TitleFields& fields,
-                              const TextMeasure& type);
+// Sorted by size, then row by row in the order given, the whole set once more for each copy; at least one sheet. The size
+// is the smallest that goes over the wire, holds on it and takes the ID at the least height; a label for which there is
+// none is not printed, and said.
+// With two sides a sheet's back follows it, laid for a sheet that is turned over top to bottom.
+LabelSheets draw_label_sheets(const std::vector<LabelText>& texts, const LabelStock& stock, const LabelWishes& wishes,
+                              const TitleFields& fields, const TextMeasure& type);
 
 }  // namespace loomleaf
