@@ -7,6 +7,7 @@ namespace {
 
 constexpr Stroke kFine{0.15, {}, {}, false};
 constexpr double kLineLeft = kCrossMm, kLineTop = kCrossMm;
+constexpr double kRow = 6.0;
 
 void say(Page& page, Point at, std::string text, double cap = 2.5, bool bold = false) {
   page.items.push_back(TextRun{at, std::move(text), {cap, bold}, TextRun::Anchor::start, {}, 0.0, false});
@@ -34,24 +35,38 @@ Page draw_calibration_sheet(const SheetFormat& format) {
   page.items.push_back(line({kLineLeft - 15.0, kLineTop}, {kLineLeft, kLineTop}, kFine));
   page.items.push_back(line({kLineLeft, kLineTop - 15.0}, {kLineLeft, kLineTop}, kFine));
 
+  say(page, {kLineLeft + kAcrossMm - 15.0, kLineTop - 3.0}, "across");
+  say(page, {kLineLeft + 3.0, kLineTop + kDownMm - 3.0}, "down");
+  say(page, {kLineLeft - 15.0, kLineTop - 2.0}, "left");
+  say(page, {kLineLeft + 2.0, kLineTop - 11.0}, "top");
+
   const double x = kLineLeft + 12.0;
   double y = kLineTop + 18.0;
-  const auto next = [&](std::string text, bool bold = false, double cap = 2.5) {
-    say(page, {x, y}, std::move(text), cap, bold);
-    y += 2.6 * cap;
+  say(page, {x, y}, "Printer calibration", 4.0, true);
+  y += 10.0;
+  say(page, {x, y}, "Print this sheet at 100 % (\"actual size\"), from the tray that the labels will use.");
+  y += kRow;
+  say(page, {x, y}, "Measure it with a steel ruler, to a fifth of a millimetre:");
+  y += 3.0 + kRow;
+  const auto ask = [&](const char* name, double meant, const char* what) {
+    say(page, {x, y}, name, 2.5, true);
+    page.items.push_back(line({x + 16.0, y + 0.5}, {x + 34.0, y + 0.5}, kFine));
+    say(page, {x + 36.0, y}, "mm", 2.5, true);
+    say(page, {x + 48.0, y}, fmt::format("{}: meant to be {}", what, meant));
+    y += kRow + 1.5;
   };
-  next("Printer calibration", true, 4.0);
-  next("Print this sheet at 100 % (\"actual size\"), on the printer and from the tray that the labels will use.");
-  next("Measure with a steel ruler, to a fifth of a millimetre, and write what it says:");
-  y += 3.0;
-  next(fmt::format("across ______ mm    the line across, between its outer ticks; meant: {}", kAcrossMm), true);
-  next(fmt::format("down   ______ mm    the line down, between its outer ticks; meant: {}", kDownMm), true);
-  next(fmt::format("left   ______ mm    from the paper's left edge to the line down; meant: {}", kCrossMm), true);
-  next(fmt::format("top    ______ mm    from the paper's top edge to the line across; meant: {}", kCrossMm), true);
-  y += 3.0;
-  next("Put these four lines, as they stand but with your figures, into a text file printer.txt beside");
-  next("the plan. Labels are then drawn so that this printer puts them where they belong.");
-  next("Print once more onto plain paper, and hold it against the label sheet before a window.");
+  ask("across", kAcrossMm, "from the cross to the far tick of the line across");
+  ask("down", kDownMm, "from the cross to the far tick of the line down");
+  ask("left", kCrossMm, "from the left edge of the paper to the cross");
+  ask("top", kCrossMm, "from the top edge of the paper to the cross");
+  y += 2.0;
+  for (const char* text :
+       {"Write these four lines (across 149.6 mm, ...) into a text file printer.txt beside the plan.",
+        "Labels are then drawn so that this printer puts them where they belong.",
+        "Print them on plain paper first, and hold that against the label sheet before a window."}) {
+    say(page, {x, y}, text);
+    y += kRow;
+  }
   return page;
 }
 

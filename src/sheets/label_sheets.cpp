@@ -34,9 +34,10 @@ std::string places_text(const LabelStock& stock, const std::vector<Laid>& labels
 
 std::vector<std::string> advice_for(const LabelStock& stock, const LabelSize& size) {
   std::vector<std::string> advice;
-  if (stock.kind == LabelKind::sleeve)
-    advice.push_back(fmt::format("For wires of {} to {} mm. It goes on before the terminal",
-                                 to_text(size.least_girth_mm, 2), to_text(size.most_width_mm, 2)));
+  if (stock.kind == LabelKind::sleeve || stock.kind == LabelKind::wrap)
+    advice.push_back(fmt::format("For wires of {} to {} mm{}", to_text(size.least_girth_mm, 2),
+                                 to_text(size.most_width_mm, 2),
+                                 stock.kind == LabelKind::sleeve ? ". It goes on before the terminal" : ""));
   if (stock.goes_round()) advice.push_back("The arrow points along the wire to its far end");
   if (stock.sides == 2) advice.push_back("Print the other side as well, with the paper turned over top to bottom");
   if (stock.kind == LabelKind::flag) advice.push_back("Fold it round the wire and stick the two ends together");

@@ -185,7 +185,7 @@ TEST(WholePlans, LabelsOfTheExamplesAreOnTheirFacesLegibleAndComplete) {
   for (const auto& folder : {LOOMLEAF_ROOT "/examples", LOOMLEAF_ROOT "/examples/faulty"})
     for (const std::string& name : golden_names(folder)) {
       const std::string text = read_golden(std::filesystem::path(folder) / (name + ".loom"));
-      // The two whole ones on each stock; kStocks are taken in turn.
+      // The whole ones on each stock; kStocks are taken in turn.
       const int times = std::string(folder).ends_with("faulty") ? 1 : static_cast<int>(std::size(kStocks));
       for (int i = 0; i < times; ++i) plans.emplace_back(name, text);
     }
