@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
+
 #include "loomleaf/command/load.h"
 #include "loomleaf/command/verbs.h"
 #include "loomleaf/language/statement.h"
@@ -9,7 +11,104 @@
 
 namespace loomleaf {
 
-ExitStatus explain(const ExplainOptions& options, World world) {
+namespace {
+
+// What an ID names: a cable's stands for all its cores.
+std::vector<Subject> subjects_of(const Plan& plan, const std::string& id) {
+  std::vector<Subject> subjects;
+  for (const ItemId item : plan.items.ids())
+    if (plan.items[item].id == id) subjects.emplace_back(item);
+  for (const ConductorId conductor : plan.conductors.ids())
+    if (plan.conductors[conductor].id == id || plan.runs[plan.conductors[conductor].run].id == id)
+      subjects.emplace_back(conductor);
+  for (const LegId leg : plan.legs.ids())
+    if (!plan.legs[leg].id.empty() && plan.legs[leg].id == id) subjects.emplace_back(leg);
+  return subjects;
+}
+
+std::vector<std::string> names_in(const Plan& plan) {
+  std::vector<std::string> names;
+  for (const Item& item : plan.items) names.push_back(item.id);
+  for (const Run& run : plan.runs) names.push_back(run.id);
+  for (const Leg& leg : plan.legs) names.push_back(leg.id);
+  return names;
+}
+
+std::string name_of(const Plan& plan, const Subject& subject) {
+  if (const ItemId* item = std::get_if<ItemId>(&subject)) return plan.items[*item].id;
+  if (const ConductorId* conductor = std::get_if<ConductorId>(&subject)) return plan.conductors[*conductor].id;
+  return plan.legs[std::get<LegId>(subject)].id;
+}
+
+// The page and, for each subject, its steps; false where the rule has nothing to work out for any of them.
+bool say_steps(const Rule& rule, const Examination& seen, const std::vector<Subject>& subjects, World& world) {
+  bool any = false;
+  for (const Subject& subject : subjects) {
+    const Steps steps = rule.work_out(seen.checked(), subject);
+    if (!steps.empty()) world.out << explain_steps(name_of(seen.plan, subject), steps);
+    any = any || !steps.empty();
+  }
+  return any;
+}
+
+ExitStatus explain_id(const Rule& rule, const Examination& seen, const std::string& id, World& world) {
+  const std::vector<Subject> subjects = subjects_of(seen.plan, id);
+  if (subjects.empty()) {
+    const auto meant = nearest(id, names_in(seen.plan));
+    say_trouble(world,
+                fmt::format("there is no `{}` in the plan{}", id, meant ? fmt::format(", but `{}`", *meant) : ""));
+    return ExitStatus::not_understood;
+  }
+  if (say_steps(rule, seen, subjects, world)) return ExitStatus::clean;
+  say_trouble(world, fmt::format("{} has nothing to work out for `{}`", rule.name, id));
+  return ExitStatus::not_understood;
+}
+
+ExitStatus explain_found(const Rule& rule, const Examination& seen, World& world) {
+  bool any = false;
+  for (const Finding& finding : seen.findings) {
+    if (finding.rule != rule.name) continue;
+    const bool said = say_steps(rule, seen, subjects_of(seen.plan, finding.subjects.front()), world);
+    any = any || said;
+  }
+  if (!any)
+    world.out << fmt::format(
+        "\nThe plan has no finding of this kind; name an ID to see its figures: "
+        "loomleaf explain {} PLAN ID\n",
+        rule.name);
+  return ExitStatus::clean;
+}
+
+ExitStatus explain_rule(const Rule& rule, const ExplainOptions& options, const Options& all, World& world) {
+  if (!options.plan) {
+    world.out << explain_text(rule);
+    return ExitStatus::clean;
+  }
+  const LoadedPlan loaded = load_plan(*options.plan, std::nullopt, all, world);
+  if (loaded.stop) return *loaded.stop;
+  if (!rule.work_out) {
+    say_trouble(world,
+                fmt::format("{} follows from what is joined to what: there is no figure to work out", rule.name));
+    return ExitStatus::not_understood;
+  }
+  world.out << explain_text(rule);
+  return options.id ? explain_id(rule, loaded.examination, *options.id, world)
+                    : explain_found(rule, loaded.examination, world);
+}
+
+ExitStatus explain_book(const std::string& name, const TemplateFolders& folders, World& world) {
+  const Loaded<Rulebook> book = load_rulebook(folders, name);
+  if (!book.errors.empty()) {
+    say_template_errors(world, book.errors);
+    return ExitStatus::not_understood;
+  }
+  world.out << explain_rulebook(book.value);
+  return ExitStatus::clean;
+}
+
+}  // namespace
+
+ExitStatus explain(const ExplainOptions& options, const Options& all, World world) {
   if (options.name.empty()) {
     world.out << explain_list();
     return ExitStatus::clean;
@@ -19,15 +118,18 @@ ExitStatus explain(const ExplainOptions& options, World world) {
     for (const std::string& word : reserved_words()) world.out << "  " << word << '\n';
     return ExitStatus::clean;
   }
-  if (const Rule* rule = find_rule(options.name)) {
-    world.out << explain_text(*rule);
-    return ExitStatus::clean;
-  }
+  if (const Rule* rule = find_rule(options.name)) return explain_rule(*rule, options, all, world);
+  const std::optional<TemplateFolders> folders = template_folders(options.plan.value_or("-"), all, world);
+  if (!folders) return ExitStatus::file_trouble;
+  const std::vector<std::string> books = folders->list("rulebooks");
+  if (std::ranges::find(books, options.name) != books.end()) return explain_book(options.name, *folders, world);
   std::vector<std::string> names{"words"};
   for (const Rule& rule : all_rules()) names.emplace_back(rule.name);
+  names.insert(names.end(), books.begin(), books.end());
   const auto meant = nearest(options.name, names);
-  say_trouble(world, fmt::format("there is no finding `{}`{}; `loomleaf explain` lists them", options.name,
-                                 meant ? fmt::format(", but `{}`", *meant) : ""));
+  say_trouble(world, fmt::format("there is no finding and no rulebook `{}`{}; `loomleaf explain` lists the findings, "
+                                 "the rulebooks are {}",
+                                 options.name, meant ? fmt::format(", but `{}`", *meant) : "", fmt::join(books, ", ")));
   return ExitStatus::not_understood;
 }
 

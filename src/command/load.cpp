@@ -26,16 +26,6 @@ void say_complaints(World& world, const std::vector<Complaint>& complaints, cons
   }
 }
 
-TemplateFolders template_folders(const std::string& plan, const Options& all, const DataFolder& data) {
-  TemplateFolders folders;
-  if (all.templates) folders.roots.emplace_back(*all.templates);
-  const fs::path beside = (plan == "-" ? fs::path(".") : fs::path(plan).parent_path()) / "templates";
-  std::error_code trouble;
-  if (fs::is_directory(beside, trouble)) folders.roots.push_back(beside);
-  folders.roots.push_back(data.path / "templates");
-  return folders;
-}
-
 // Whether the rulebook asked for on the command line exists; says so where it does not.
 bool rulebook_is_known(const std::string& name, const TemplateFolders& folders, World& world) {
   const std::vector<std::string> known = folders.list("rulebooks");
@@ -62,17 +52,31 @@ ExitStatus status_of(const std::vector<Finding>& findings, Severity stop_at) {
   return any ? ExitStatus::findings : ExitStatus::clean;
 }
 
-LoadedPlan load_plan(const std::string& plan, const std::optional<std::string>& rules, const Options& all,
-                     World& world) {
-  LoadedPlan loaded;
+std::optional<TemplateFolders> template_folders(const std::string& plan, const Options& all, World& world) {
   const DataFolder data = data_folder();
   if (data.path.empty()) {
     say_trouble(world, fmt::format("templates and fonts were not found; looked in {}", fmt::join(data.tried, " and ")));
+    return std::nullopt;
+  }
+  TemplateFolders folders;
+  if (all.templates) folders.roots.emplace_back(*all.templates);
+  const fs::path beside = (plan == "-" ? fs::path(".") : fs::path(plan).parent_path()) / "templates";
+  std::error_code trouble;
+  if (fs::is_directory(beside, trouble)) folders.roots.push_back(beside);
+  folders.roots.push_back(data.path / "templates");
+  return folders;
+}
+
+LoadedPlan load_plan(const std::string& plan, const std::optional<std::string>& rules, const Options& all,
+                     World& world) {
+  LoadedPlan loaded;
+  const std::optional<TemplateFolders> folders = template_folders(plan, all, world);
+  if (!folders) {
     loaded.stop = ExitStatus::file_trouble;
     return loaded;
   }
-  loaded.fonts = (data.path / "fonts").string();
-  loaded.folders = template_folders(plan, all, data);
+  loaded.fonts = (data_folder().path / "fonts").string();
+  loaded.folders = *folders;
   if (rules && !rulebook_is_known(*rules, loaded.folders, world)) {
     loaded.stop = ExitStatus::not_understood;
     return loaded;

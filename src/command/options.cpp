@@ -90,8 +90,11 @@ ParsedOptions parse_options(const std::vector<std::string>& arguments) {
   CLI::App* start_app = app.add_subcommand("start", "write a commented plan to begin from");
   start_app->add_option("FILE", start.file, "the new file")->required();
 
-  CLI::App* explain_app = app.add_subcommand("explain", "what a finding means, why it matters, how to mend it");
-  explain_app->add_option("NAME", explain.name, "a finding's name, or `words`; alone: the list");
+  CLI::App* explain_app =
+      app.add_subcommand("explain", "what a finding means and how it is worked out, or what a rulebook asks");
+  explain_app->add_option("NAME", explain.name, "a finding, a rulebook such as rv, or `words`; alone: the list");
+  explain_app->add_option("PLAN", explain.plan, "with the figures of this plan; - is standard input");
+  explain_app->add_option("ID", explain.id, "and of this item, wire or leg in it; else of all that is found");
 
   ParsedOptions parsed;
   try {

@@ -15,7 +15,7 @@ ExitStatus run_verb(const Options& options, World world) {
   if (const auto* print_options = std::get_if<PrintOptions>(&options.what))
     return print(*print_options, options, world);
   if (const auto* start_options = std::get_if<StartOptions>(&options.what)) return start(*start_options, world);
-  return explain(std::get<ExplainOptions>(options.what), world);
+  return explain(std::get<ExplainOptions>(options.what), options, world);
 }
 
 }  // namespace

@@ -3,41 +3,24 @@
 #include <algorithm>
 
 #include "loomleaf/report/report.h"
+#include "wrapped.h"
 
 namespace loomleaf {
 
-namespace {
-
-constexpr std::size_t width = 78;
-
-// Breaks a paragraph at spaces; the texts are plain ASCII of our own.
-std::string wrapped(std::string_view text, std::string_view indent) {
-  std::string out(indent), line;
-  const auto put = [&](std::string_view word) {
-    if (!line.empty() && indent.size() + line.size() + 1 + word.size() > width) {
-      out += line + "\n" + std::string(indent);
-      line.clear();
-    }
-    if (!line.empty()) line += ' ';
-    line += word;
-  };
-  while (!text.empty()) {
-    const std::size_t space = std::min(text.find(' '), text.size());
-    put(text.substr(0, space));
-    text.remove_prefix(std::min(space + 1, text.size()));
-  }
-  return out + line + "\n";
-}
-
-}  // namespace
-
 std::string explain_text(const Rule& rule) {
   std::string text = fmt::format("{} ({})\n", rule.name, name_of(rule.severity));
-  const std::pair<std::string_view, std::string_view> parts[] = {{"What it finds", rule.what},
-                                                                 {"Why it matters", rule.why},
-                                                                 {"How to mend it", rule.mend},
-                                                                 {"Where the limit is from", rule.source}};
-  for (const auto& [heading, body] : parts) text += fmt::format("\n{}:\n{}", heading, wrapped(body, "  "));
+  const std::pair<std::string_view, std::string_view> parts[] = {
+      {"What it finds", rule.what},           {"Why it matters", rule.why},
+      {"How to mend it", rule.mend},          {"Where the limit is from", rule.source},
+      {"How it is worked out", rule.formula}, {"For example", rule.example}};
+  for (const auto& [heading, body] : parts)
+    if (!body.empty()) text += fmt::format("\n{}:\n{}", heading, wrapped(body, "  "));
+  return text;
+}
+
+std::string explain_steps(const std::string& subject, const Steps& steps) {
+  std::string text = fmt::format("\nWith the figures of the plan, for {}:\n", printable(subject));
+  for (const std::string& step : steps) text += wrapped(printable(step), "  ", "    ");
   return text;
 }
 

@@ -65,8 +65,9 @@ Json conductor_json(const Checked& checked, ConductorId id) {
   entry["exposed"] = protection.exposed;
   entry["exposed_length_m"] = number(protection.exposed_length, metres);
   entry["protected_by"] = ids_json(checked.plan, protection.protected_by);
-  entry["short_circuit_A"] = nullptr;
-  entry["clearing_s"] = nullptr;
+  const auto& far_short = checked.study.shorts.conductors[id];
+  entry["short_circuit_A"] = far_short ? number(far_short->current.in(amperes)) : Json(nullptr);
+  entry["clearing_s"] = far_short ? number(far_short->clears, seconds) : Json(nullptr);
   return entry;
 }
 
@@ -104,7 +105,8 @@ Json devices_json(const Checked& checked) {
     entry["rating_A"] = device ? number(device->rating, amperes) : Json(nullptr);
     entry["current_A"] = magnitude(checked.study.working.branches[branch]);
     entry["resistance_ohm"] = number(checked.study.working.branch_resistance[branch].in(ohms));
-    entry["prospective_A"] = nullptr;
+    const auto& prospective = checked.study.shorts.devices[*at.item];
+    entry["prospective_A"] = prospective ? number(prospective->current.in(amperes)) : Json(nullptr);
     all.push_back(std::move(entry));
   }
   return all;

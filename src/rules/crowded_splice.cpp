@@ -6,6 +6,7 @@
 #include "found.h"
 #include "loomleaf/rules/joints.h"
 #include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -85,6 +86,18 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  if (!item) return {};
+  const Splice* splice = checked.plan.items[*item].as<Splice>();
+  const Bus* bus = checked.plan.items[*item].as<Bus>();
+  const std::optional<int> ways = splice ? splice->ways : bus ? bus->ways : std::nullopt;
+  const int ends = ends_at_items(checked.plan)[*item].count();
+  if (!ways) return {};
+  return {fmt::format("{} ends meet there", ends), fmt::format("it has {} ways", *ways),
+          held_against(ends, *ways, "ends")};
+}
+
 }  // namespace
 
 constexpr Rule crowded_splice = {
@@ -97,6 +110,10 @@ constexpr Rule crowded_splice = {
     "A splice with more ways or for other sizes, or a second splice joined to the first.",
     "The ways and sizes that the plan states for the part; a conductor may be 3 % outside in area, so that a "
     "gauge and its metric neighbour count as one (common practice).",
-    check};
+    check,
+    "Conductor ends, and on a bus what sits on it, are counted against its ways; the nominal area of each "
+    "conductor against the sizes that it takes, with 3 % to spare.",
+    "A splice for 3 wires takes one feed and two lamps; a third lamp needs a splice for 4.",
+    work_out};
 
 }  // namespace loomleaf

@@ -7,6 +7,7 @@
 #include "found.h"
 #include "loomleaf/stock/outside_diameter.h"
 #include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -45,26 +46,39 @@ std::string next_conduit_text(const Checked& checked, double section, double lim
                      to_text(std::ceil(bore), 0));
 }
 
+// What passes a leg in conduit, as far as its outside diameters are known.
+struct Filling {
+  std::vector<std::string> runs;
+  std::vector<double> sections_mm2;  // of each
+  double section = 0.0, bore_mm2 = 0.0;
+  double limit = 1.0;
+  double fill() const { return section / bore_mm2; }
+};
+
+std::optional<Filling> filling_of(const Checked& checked, LegId id) {
+  const Leg& leg = checked.plan.legs[id];
+  if (!leg.conduit_bore || checked.rulebook.conduit_fill.empty()) return std::nullopt;
+  Filling filling;
+  for (const RunId run : checked.routes.on_leg[id]) {
+    const auto one = section_mm2(checked, checked.plan.runs[run]);
+    if (!one) continue;
+    filling.section += *one;
+    filling.sections_mm2.push_back(*one);
+    filling.runs.push_back(checked.plan.runs[run].id);
+  }
+  const double bore = leg.conduit_bore->in(millimetres);
+  filling.bore_mm2 = std::numbers::pi / 4 * bore * bore;
+  filling.limit = limit_for(checked.rulebook, static_cast<int>(filling.runs.size()));
+  return filling.runs.empty() ? std::nullopt : std::optional(filling);
+}
+
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
-  if (checked.rulebook.conduit_fill.empty()) return findings;
   for (const LegId id : checked.plan.legs.ids()) {
     const Leg& leg = checked.plan.legs[id];
-    if (!leg.conduit_bore) continue;
-    double section = 0.0;
-    int count = 0;
-    std::vector<std::string> runs;
-    for (const RunId run : checked.routes.on_leg[id]) {
-      const auto one = section_mm2(checked, checked.plan.runs[run]);
-      if (!one) continue;
-      section += *one;
-      ++count;
-      runs.push_back(checked.plan.runs[run].id);
-    }
-    const double bore = leg.conduit_bore->in(millimetres);
-    const double fill = section / (std::numbers::pi / 4 * bore * bore);
-    const double limit = limit_for(checked.rulebook, count);
-    if (count == 0 || !exceeds(fill, limit)) continue;
+    const std::optional<Filling> filling = filling_of(checked, id);
+    if (!filling || !exceeds(filling->fill(), filling->limit)) continue;
+    const std::vector<std::string>& runs = filling->runs;
     Finding finding;
     finding.rule = std::string(full_conduit.name);
     finding.severity = full_conduit.severity;
@@ -73,15 +87,30 @@ std::vector<Finding> check(const Checked& checked) {
         fmt::format("{} to {}", checked.plan.places[leg.from.place].id, checked.plan.places[leg.to.place].id);
     if (!leg.id.empty()) finding.subjects.push_back(leg.id);
     finding.subjects.insert(finding.subjects.end(), runs.begin(), runs.end());
-    const FigureTexts texts = set_values(finding, fill * 100, limit * 100, "%");
+    const FigureTexts texts = set_values(finding, filling->fill() * 100, filling->limit * 100, "%");
     finding.message = fmt::format("{} from {} is {} full with {}, {} may be for {}",
                                   leg.id.empty() ? std::string("the conduit") : leg.id, between, texts.is, listed(runs),
-                                  texts.may_be, count == 1 ? "one" : fmt::format("{}", count));
-    finding.mend = next_conduit_text(checked, section, limit);
+                                  texts.may_be, runs.size() == 1 ? "one" : fmt::format("{}", runs.size()));
+    finding.mend = next_conduit_text(checked, filling->section, filling->limit);
     finding.source = sources_text({checked.rulebook.conduit_fill_from});
     findings.push_back(std::move(finding));
   }
   return findings;
+}
+
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const LegId* leg = std::get_if<LegId>(&subject);
+  const auto filling = leg ? filling_of(checked, *leg) : std::nullopt;
+  if (!filling) return {};
+  Steps steps;
+  for (std::size_t i = 0; i < filling->runs.size(); ++i)
+    steps.push_back(fmt::format("{} takes {} mm2", filling->runs[i], to_text(filling->sections_mm2[i], 1)));
+  steps.push_back(fmt::format("together {} mm2 of a bore of {} mm2: {}", to_text(filling->section, 1),
+                              to_text(filling->bore_mm2, 1), percent_text(filling->fill())));
+  steps.push_back(fmt::format("for {} it may be {} ({})", filling->runs.size(), percent_text(filling->limit),
+                              to_text(checked.rulebook.conduit_fill_from)));
+  steps.push_back(held_against(filling->fill() * 100, filling->limit * 100, "%"));
+  return steps;
 }
 
 }  // namespace
@@ -94,6 +123,9 @@ constexpr Rule full_conduit = {
     "A wider conduit, a second one, or another way for some of them: `via` says which way a run takes.",
     "The rulebook's share of the bore for so many cables; the outside diameters are the stock's, of a cable with "
     "more than two cores worked out from its two-core kin.",
-    check};
+    check,
+    "fill = sum of the sections of all that passes (pi / 4 x outside diameter squared) / section of the bore.",
+    "Three cables of 7 mm in a bore of 16 mm: 3 x 38.5 mm2 / 201 mm2 = 57 %, more than 40 %.",
+    work_out};
 
 }  // namespace loomleaf

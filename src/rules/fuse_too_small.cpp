@@ -7,6 +7,7 @@
 #include "found.h"
 #include "larger_device.h"
 #include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -59,6 +60,30 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  Steps steps;
+  for (const BranchId id : checked.circuit.branches.ids()) {
+    const Branch& branch = checked.circuit.branches[id];
+    if (branch.kind != BranchKind::device || !item || branch.item != *item) continue;
+    const Device& device = *checked.plan.items[*item].as<Device>();
+    const auto& lasting = checked.study.working.continuous[*item];
+    if (!device.rating) continue;
+    steps = overload_steps(checked, "working current", checked.study.working.branches[id], device.rating);
+    if (lasting) {
+      steps.push_back(fmt::format("with what runs for long counted {} times: {}{}",
+                                  to_text(checked.rulebook.continuous_factor.value, 2), to_text(abs(lasting->value)),
+                                  case_words(checked, lasting->in_case)));
+      steps.push_back(held_against(abs(lasting->value), *device.rating));
+    }
+    const std::vector<ItemId>& surges = checked.study.working.surges[*item];
+    if (!surges.empty())
+      steps.push_back(fmt::format("its curve does not ride through the starting surge of {}: a finding",
+                                  listed(names_of(checked.plan, surges))));
+  }
+  return steps;
+}
+
 }  // namespace
 
 constexpr Rule fuse_too_small = {
@@ -70,6 +95,12 @@ constexpr Rule fuse_too_small = {
     "The next larger rating, as long as every wire behind it may carry that; else a thicker wire as well, or a "
     "second circuit.",
     "The rating, the rulebook's factor for lasting loads, and the published gates of the fuse's family.",
-    check};
+    check,
+    "The working current, and again 1.25 times the part that runs for three hours and more plus the rest, may "
+    "not be above the rating. A surge of n times for t seconds is held against the time in which the curve "
+    "may open, log-log between its gates.",
+    "4 A of lamps all evening and 2 A of a pump now and then: 1.25 x 4 A + 2 A = 7 A, too much for 5 A, not "
+    "for 7.5 A.",
+    work_out};
 
 }  // namespace loomleaf

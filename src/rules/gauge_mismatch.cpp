@@ -7,6 +7,7 @@
 #include "cure.h"
 #include "found.h"
 #include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -84,6 +85,29 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ConductorId* conductor = std::get_if<ConductorId>(&subject);
+  if (!conductor) return {};
+  Steps steps = ampacity_steps(checked, *conductor, true);
+  const auto& may_carry = checked.study.conductors[*conductor].may_carry;
+  const ConductorProtection& protection = checked.study.protection.conductors[*conductor];
+  if (steps.empty() || !may_carry) return {};
+  const std::vector<std::string> devices = names_of(checked.plan, protection.protected_by);
+  if (protection.let_through) {
+    steps.push_back(fmt::format("what can flow in through {} = {}", devices.empty() ? "nothing" : listed(devices),
+                                to_text(*protection.let_through)));
+    steps.push_back(held_against(*protection.let_through, *may_carry));
+  } else {
+    steps.push_back("a battery reaches it through no device: that is a matter for unfused-run");
+  }
+  if (protection.exposure == Exposure::tolerated)
+    steps.push_back("the rulebook tolerates it, as a short piece that ends in devices which it may carry");
+  if (protection.exposure == Exposure::too_thin_for_device && protection.beyond_rating)
+    steps.push_back(fmt::format("as a piece before {}: {}", listed(names_of(checked.plan, protection.beyond)),
+                                held_against(*protection.beyond_rating, *may_carry)));
+  return steps;
+}
+
 }  // namespace
 
 constexpr Rule gauge_mismatch = {
@@ -97,6 +121,11 @@ constexpr Rule gauge_mismatch = {
     "one conductor, it must bear the sum of their fuses.",
     "The rulebook's ampacity table for the size and the insulation, its factors for warmth and for cables run "
     "together, and its allowance for the device's rating over the ampacity.",
-    check};
+    check,
+    "may carry = ampacity x factor for a warm place x factor for what runs together x the rulebook's "
+    "allowance for devices. What the devices before it let through, added up, may not be more.",
+    "14 AWG that may carry 15 A, in a bundle where 0.7 counts: 15 A x 0.7 = 10.5 A. A fuse of 10 A protects "
+    "it, one of 15 A does not.",
+    work_out};
 
 }  // namespace loomleaf

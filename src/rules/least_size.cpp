@@ -3,6 +3,7 @@
 #include "catalogue.h"
 #include "found.h"
 #include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -30,6 +31,21 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ConductorId* conductor = std::get_if<ConductorId>(&subject);
+  if (!conductor) return {};
+  const Run& run = run_of(checked.plan, *conductor);
+  const auto least = checked.rulebook.least_size(run.is_cable);
+  if (run.signal || !run.size || !least) return {};
+  const double is = nominal_area(*run.size).in(square_millimetres),
+               may_be = nominal_area(least->value).in(square_millimetres);
+  const bool thin = exceeds(may_be, is);
+  return {fmt::format("{} is {}: {} mm2", run.id, to_text(*run.size), to_text(is, 3)),
+          fmt::format("least size {}: {}, {} mm2 ({})", run.is_cable ? "in a sheath" : "of a single wire",
+                      to_text(least->value), to_text(may_be, 3), to_text(least->from)),
+          fmt::format("it is {}thinner: {} finding", thin ? "" : "not ", thin ? "a" : "no")};
+}
+
 }  // namespace
 
 constexpr Rule least_size = {
@@ -40,6 +56,9 @@ constexpr Rule least_size = {
     "Thin wires break where they shake and where they are crimped, whatever little current they carry.",
     "The rulebook's least size, or a cable, for whose cores most rulebooks take less.",
     "The rulebook's least sizes.",
-    check};
+    check,
+    "The nominal area of the size may not be less than that of the rulebook's least size for how it runs.",
+    "20 AWG is 0.52 mm2, and 18 AWG, the least of some rulebooks in a sheath, 0.82 mm2.",
+    work_out};
 
 }  // namespace loomleaf

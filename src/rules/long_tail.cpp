@@ -2,6 +2,8 @@
 
 #include "catalogue.h"
 #include "found.h"
+#include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -25,6 +27,16 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  const Load* load = item ? checked.plan.items[*item].as<Load>() : nullptr;
+  const auto& longest = checked.rulebook.longest_tail;
+  if (!load || !load->tails || !longest) return {};
+  return {fmt::format("its leads = {}", to_text(load->tails->length)),
+          fmt::format("they may hang for {} ({})", to_text(longest->value), to_text(longest->from)),
+          held_against(load->tails->length.in(millimetres), longest->value.in(millimetres), "mm")};
+}
+
 }  // namespace
 
 constexpr Rule long_tail = {"long-tail",
@@ -33,6 +45,9 @@ constexpr Rule long_tail = {"long-tail",
                             "Thin loose leads chafe and are pulled off their joint.",
                             "Shorten them and join them nearer to the appliance.",
                             "The rulebook's longest leads, where it has a figure.",
-                            check};
+                            check,
+                            "The length of the leads that it comes with may not be more than the rulebook's.",
+                            "Leads of 250 mm hang too long where 178 mm (7 in) is the most.",
+                            work_out};
 
 }  // namespace loomleaf

@@ -6,6 +6,7 @@
 #include "found.h"
 #include "less_drop.h"
 #include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -66,6 +67,23 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  Steps steps;
+  for (std::size_t at = 0; item && at < checked.circuit.loads.size(); ++at) {
+    const LoadResult& result = checked.study.working.loads[at];
+    const Load* load = checked.plan.items[*item].as<Load>();
+    if (checked.circuit.loads[at].item != *item || !load || !load->min_voltage || !result.voltage) continue;
+    const Voltage is = result.voltage->value, least = *load->min_voltage;
+    steps.push_back(fmt::format("it gets {}{}", to_text(is), case_words(checked, result.voltage->in_case)));
+    steps.push_back(fmt::format("its `min V` = {}", to_text(least)));
+    const bool low = exceeds(least.in(volts), is.in(volts));
+    steps.push_back(fmt::format("{} is {}less than {}: {} finding", to_text(is), low ? "" : "not ", to_text(least),
+                                low ? "a" : "no"));
+  }
+  return steps;
+}
+
 }  // namespace
 
 constexpr Rule low_voltage = {
@@ -77,6 +95,11 @@ constexpr Rule low_voltage = {
     "is on, and the load that gives way first pulls the others with it.",
     "A thicker conductor or a shorter way; where the battery itself stands too low, a converter.",
     "The load's `min V`; the breakdown follows from the solution of the whole network.",
-    check};
+    check,
+    "The voltage at the load is its supply's less all that is lost out and back. A load of P watts behind R "
+    "ohms solves V (U - V) / R = P, and there is no such V where P is more than U^2 / (4 R).",
+    "100 W behind 0.5 ohm on 12 V: 12 V x 12 V / (4 x 0.5 ohm) = 72 W is all that the wires can bring; no "
+    "voltage at the load gives 100 W.",
+    work_out};
 
 }  // namespace loomleaf

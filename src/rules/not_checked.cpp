@@ -7,6 +7,8 @@
 #include "acceptances.h"
 #include "catalogue.h"
 #include "found.h"
+#include "highest_voltage.h"
+#include "interrupt.h"
 #include "loomleaf/rules/contacts.h"
 #include "loomleaf/rules/joints.h"
 
@@ -36,6 +38,11 @@ constexpr Gap gaps[] = {
     {"hidden-splice", "it is not said where it sits", "the place, such as `at LOCKER`"},
     {"voltage-drop and low-voltage", "it lies in series with another load, which is not worked out",
      "each load across the supply on its own"},
+    {"interrupt-rating and short-not-cleared", "it is not said what it gives in a short circuit",
+     "that current or its resistance, such as `short-circuit 2 kA` or `internal 5 mohm`"},
+    {"interrupt-rating", "it is not said what it can break",
+     "that current, such as `breaks 2 kA`, or a family that is known, such as `blade`"},
+    {"short-not-cleared", "no curve says how soon it opens", "a family whose curve is known, such as `blade`"},
     {"every combination of positions", "there are too many, each was taken alone with the others in their first way",
      "a fuse between them, where one belongs"},
 };
@@ -53,6 +60,9 @@ enum GapKind : std::size_t {
   voltage,
   place,
   series,
+  short_circuit,
+  breaks,
+  opening,
   positions,
 };
 
@@ -163,6 +173,29 @@ void add_places(const Checked& checked, Collector& collector) {
   }
 }
 
+// Above its own voltage nothing is known of a device; that is a matter for voltage-rating.
+bool stands_too_high(const Checked& checked, BranchId branch) {
+  const Device& device = *checked.plan.items[*checked.circuit.branches[branch].item].as<Device>();
+  const FuseFamily* family = checked.stock.find_family(device.family);
+  const auto highest = highest_at(checked, branch);
+  if (!highest || (!family && !device.rated_voltage)) return false;
+  const Voltage rated = device.rated_voltage ? *device.rated_voltage : family->rated_voltage;
+  return exceeds(highest->voltage.in(volts), rated.in(volts));
+}
+
+void add_shorts(const Checked& checked, Collector& collector) {
+  const ShortCircuits& shorts = checked.study.shorts;
+  const IndexedList<ItemOf, ItemEnds> ends = ends_at_items(checked.plan);
+  for (const ItemId battery : shorts.batteries_unknown)
+    if (ends[battery].count() > 0) collector.add(short_circuit, battery);
+  for (const BranchId branch : checked.circuit.branches.ids()) {
+    const Branch& at = checked.circuit.branches[branch];
+    if (at.kind != BranchKind::device || !shorts.devices[*at.item]) continue;
+    if (!interrupt_rating_of(checked, branch) && !stands_too_high(checked, branch)) collector.add(breaks, *at.item);
+  }
+  for (const ItemId device : shorts.curves_unknown) collector.add(opening, device);
+}
+
 std::vector<Finding> check(const Checked& checked) {
   Collector collector(checked.plan);
   add_items(checked, collector);
@@ -171,6 +204,7 @@ std::vector<Finding> check(const Checked& checked) {
   add_curves(checked, collector);
   add_resistances(checked, collector);
   add_places(checked, collector);
+  add_shorts(checked, collector);
   for (const ItemId load : checked.study.working.series_loads) collector.add(series, load);
   for (const std::vector<ItemId>& group : checked.study.ways.not_combined) {
     for (const ItemId item : group) collector.add(positions, item);

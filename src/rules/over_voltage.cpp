@@ -4,6 +4,7 @@
 #include "found.h"
 #include "highest_voltage.h"
 #include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -44,6 +45,24 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  Steps steps;
+  for (std::size_t at = 0; item && at < checked.circuit.loads.size(); ++at) {
+    const TwoPole& ends = checked.circuit.loads[at];
+    const Load* load = checked.plan.items[ends.item].as<Load>();
+    const auto highest = highest_across(checked, ends.plus, ends.minus);
+    if (ends.item != *item || !load || !highest) continue;
+    const auto limit = limit_of(checked.plan.items[*item], *load, checked.study.working.loads[at].rated_voltage);
+    if (!limit) continue;
+    steps.push_back(
+        fmt::format("highest voltage = {} from {}", to_text(highest->voltage), supply_text(checked, *highest)));
+    steps.push_back(fmt::format("it bears {}: {}", to_text(limit->voltage), limit->source));
+    steps.push_back(held_against(highest->voltage, limit->voltage));
+  }
+  return steps;
+}
+
 }  // namespace
 
 constexpr Rule over_voltage = {
@@ -56,6 +75,11 @@ constexpr Rule over_voltage = {
     "16 V`.",
     "The load's `max V`, else 1.25 times its rated voltage (common practice: charging raises a 12 V battery to "
     "14.4 V and more).",
-    check};
+    check,
+    "The `high` voltage of its supply (a chain's is the sum) may not be above the load's `max V`, else 1.25 "
+    "times the voltage that it is rated at.",
+    "A lamp for 12 V bears 1.25 x 12 V = 15 V: a battery charged at 14.4 V is no finding, one equalised at "
+    "15.5 V is.",
+    work_out};
 
 }  // namespace loomleaf

@@ -1,5 +1,6 @@
 #include "catalogue.h"
 #include "overload.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -14,6 +15,14 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  const Bus* joint = item ? checked.plan.items[*item].as<Bus>() : nullptr;
+  if (!joint) return {};
+  return overload_steps(checked, "half the sum of all currents that meet there", checked.study.working.joints[*item],
+                        joint->rating);
+}
+
 }  // namespace
 
 constexpr Rule overloaded_bus = {
@@ -25,6 +34,10 @@ constexpr Rule overloaded_bus = {
     "circuit's.",
     "A bus of a higher rating, or a second one that takes part of the circuits.",
     "The rating that the plan states for the bus.",
-    check};
+    check,
+    "Held against its rating is half the sum of the magnitudes of all currents that meet in it, at its "
+    "greatest over all cases.",
+    "80 A come in, 50 A and 30 A go out: (80 + 50 + 30) / 2 = 80 A through the bus.",
+    work_out};
 
 }  // namespace loomleaf

@@ -3,6 +3,7 @@
 #include "catalogue.h"
 #include "found.h"
 #include "loomleaf/rules/contacts.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -55,6 +56,19 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  Steps steps;
+  for (const Contact& contact : contacts_of(checked.plan, checked.circuit)) {
+    const Branch& branch = checked.circuit.branches[contact.branch];
+    if (!item || branch.item != *item) continue;
+    const Steps more = overload_steps(checked, "through " + contact_text(checked, branch),
+                                      checked.study.working.branches[contact.branch], contact.rating);
+    steps.insert(steps.end(), more.begin(), more.end());
+  }
+  return steps;
+}
+
 }  // namespace
 
 constexpr Rule overloaded_contact = {
@@ -64,6 +78,11 @@ constexpr Rule overloaded_contact = {
     "Contacts that carry too much pit, weld shut or melt their housing; a dimmer simply dies.",
     "A part of a higher rating, or a relay that carries the current while the switch only works its coil.",
     "The rating that the plan states for the part.",
-    check};
+    check,
+    "Held against its rating is the working current through each contact, pole by pole and way by way, at its "
+    "greatest over all cases.",
+    "A switch of 6 A before a pump of 60 W on 12 V: 60 W / 12 V = 5 A, and a little more where the voltage "
+    "sags.",
+    work_out};
 
 }  // namespace loomleaf

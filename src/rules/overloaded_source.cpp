@@ -1,5 +1,6 @@
 #include "catalogue.h"
 #include "overload.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -20,6 +21,13 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  if (!item) return {};
+  return overload_steps(checked, "what it gives", checked.study.working.sources[*item],
+                        rating_of(checked.plan.items[*item]));
+}
+
 }  // namespace
 
 constexpr Rule overloaded_source = {
@@ -31,6 +39,10 @@ constexpr Rule overloaded_source = {
     "A source of a higher rating, a second one beside it, or fewer loads at once: `use` says what share runs "
     "together.",
     "The rating that the plan states for the source.",
-    check};
+    check,
+    "Held against what it may give is what leaves its + in the working point, at its greatest over all cases.",
+    "A converter with 3 A at its output feeds a computer of 40 W at 19 V: 40 W / 19 V = 2.1 A, which it may "
+    "give.",
+    work_out};
 
 }  // namespace loomleaf

@@ -1,5 +1,6 @@
 #include "catalogue.h"
 #include "overload.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -15,6 +16,14 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  const Splice* joint = item ? checked.plan.items[*item].as<Splice>() : nullptr;
+  if (!joint) return {};
+  return overload_steps(checked, "half the sum of all currents that meet there", checked.study.working.joints[*item],
+                        joint->rating);
+}
+
 }  // namespace
 
 constexpr Rule overloaded_splice = {
@@ -26,6 +35,10 @@ constexpr Rule overloaded_splice = {
     "nobody looks.",
     "A splice of a higher rating, or a second splice that takes part of the branches.",
     "The rating that the plan states for the splice.",
-    check};
+    check,
+    "Held against its rating is half the sum of the magnitudes of all currents that meet in it, at its "
+    "greatest over all cases.",
+    "6 A come in, 4 A and 2 A go out: (6 + 4 + 2) / 2 = 6 A through the splice.",
+    work_out};
 
 }  // namespace loomleaf

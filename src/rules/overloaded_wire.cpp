@@ -6,6 +6,8 @@
 #include "catalogue.h"
 #include "cure.h"
 #include "found.h"
+#include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -30,6 +32,18 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ConductorId* conductor = std::get_if<ConductorId>(&subject);
+  if (!conductor) return {};
+  Steps steps = ampacity_steps(checked, *conductor, false);
+  const auto& worst = checked.study.working.branches[checked.circuit.branch_of[*conductor]];
+  if (steps.empty() || !worst) return {};
+  steps.push_back(
+      fmt::format("working current = {}{}", to_text(abs(worst->value)), case_words(checked, worst->in_case)));
+  steps.push_back(held_against(abs(worst->value), *checked.study.conductors[*conductor].ampacity));
+  return steps;
+}
+
 }  // namespace
 
 constexpr Rule overloaded_wire = {
@@ -42,6 +56,10 @@ constexpr Rule overloaded_wire = {
     "A thicker conductor, insulation for a higher temperature, a cooler way, or fewer cables in one conduit; or a "
     "second circuit for part of the loads.",
     "The rulebook's ampacity table, with its factors for warmth and for cables run together.",
-    check};
+    check,
+    "ampacity = the table's x factor for a warm place x factor for what runs together; the greatest working "
+    "current over all cases may not be more.",
+    "12 A through a wire for 15 A at 30 C; at 50 C the factor is 0.58: 15 A x 0.58 = 8.7 A, and 12 A is more.",
+    work_out};
 
 }  // namespace loomleaf

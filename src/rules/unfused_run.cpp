@@ -7,6 +7,7 @@
 #include "cure.h"
 #include "found.h"
 #include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -25,7 +26,7 @@ bool is_at_battery(const Checked& checked, TerminalId terminal) {
 Length tolerated_if_sheathed(const Checked& checked, const ConductorProtection& protection) {
   Length longest{};
   for (const PositionRow& row : checked.rulebook.positions) {
-    if (!row.only_sheathed || row.only_starter) continue;
+    if (!row.only_sheathed || row.only_starter || row.only_from_charger) continue;
     if (row.only_from_battery && !(protection.fed_at && is_at_battery(checked, *protection.fed_at))) continue;
     longest = std::max(longest, row.longest.value_or(metres(std::numeric_limits<double>::infinity())));
   }
@@ -79,7 +80,7 @@ Finding never_tolerated(const Checked& checked, ConductorId conductor, const Con
   }
   std::vector<Provenance> sources;
   for (const PositionRow& row : checked.rulebook.positions) {
-    if (!row.only_starter) sources.push_back(row.from);
+    if (!row.only_starter && !row.only_from_charger) sources.push_back(row.from);
   }
   finding.source = sources_text(sources);
   return finding;
@@ -107,6 +108,31 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ConductorId* conductor = std::get_if<ConductorId>(&subject);
+  if (!conductor) return {};
+  const ConductorProtection& protection = checked.study.protection.conductors[*conductor];
+  if (!protection.unbounded)
+    return {fmt::format("{} before it let through {}: no finding",
+                        listed(names_of(checked.plan, protection.protected_by)),
+                        to_text(protection.let_through.value_or(Current{})))};
+  Steps steps{
+      fmt::format("a battery's fault current reaches it through no device, from {}", start_of(checked, protection))};
+  if (protection.exposed_length)
+    steps.push_back(fmt::format("from there to its far end it is {}", to_text(*protection.exposed_length)));
+  const auto& row = protection.tolerance;
+  if (row)
+    steps.push_back(fmt::format("the rulebook lets it be {} ({})", row->longest ? to_text(*row->longest) : "any length",
+                                to_text(row->from)));
+  const bool silent =
+      protection.exposure == Exposure::tolerated || protection.exposure == Exposure::too_thin_for_device;
+  if (protection.exposure == Exposure::open_stretch)
+    steps.push_back("but it ends in something other than a device or a source, where no length is tolerated");
+  if (protection.exposure == Exposure::exposed_return) steps.push_back("as a return no length of it is tolerated");
+  steps.push_back(silent ? "no finding" : "a finding");
+  return steps;
+}
+
 }  // namespace
 
 constexpr Rule unfused_run = {
@@ -119,6 +145,11 @@ constexpr Rule unfused_run = {
     "Put a fuse that suits the wire close to the battery's + terminal, or make the way from there to the first "
     "fuse shorter; some rulebooks allow more where the wire is sheathed all the way.",
     "The rulebook's length before the first overcurrent device; each finding names the clause.",
-    check};
+    check,
+    "The way is measured along the conductors, from the terminal where a battery feeds them to their far end, "
+    "and held against the rulebook's length for how they run.",
+    "A battery lead of 300 mm, then 250 mm on from a stud to the fuse: 550 mm in all, where 457 mm is the "
+    "most.",
+    work_out};
 
 }  // namespace loomleaf

@@ -3,6 +3,8 @@
 #include "catalogue.h"
 #include "found.h"
 #include "highest_voltage.h"
+#include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -54,6 +56,23 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ItemId* item = std::get_if<ItemId>(&subject);
+  const auto rated = item ? rating_of(checked, checked.plan.items[*item]) : std::nullopt;
+  if (!rated) return {};
+  std::optional<Highest> highest;
+  for (const BranchId id : checked.circuit.branches.ids()) {
+    const Branch& branch = checked.circuit.branches[id];
+    if (branch.kind == BranchKind::conductor || branch.item != *item) continue;
+    const auto here = highest_at(checked, id);
+    if (here && (!highest || here->voltage > highest->voltage)) highest = here;
+  }
+  if (!highest) return {};
+  return {fmt::format("highest voltage = {} from {}", to_text(highest->voltage), supply_text(checked, *highest)),
+          fmt::format("made for {}: {}", to_text(rated->voltage), rated->source),
+          held_against(highest->voltage, rated->voltage)};
+}
+
 }  // namespace
 
 constexpr Rule voltage_rating = {
@@ -65,6 +84,11 @@ constexpr Rule voltage_rating = {
     "A fuse, breaker or switch made for the voltage; mind that a charging battery stands well above its nominal "
     "voltage.",
     "The plan's `V` of the part, else its family's rated voltage.",
-    check};
+    check,
+    "The `high` voltage of the supply, which is its nominal one where none is given, may not be above what "
+    "the part is made for.",
+    "A blade fuse is made for 32 V. Two batteries of 12.8 V in series, charged at 28.8 V, stay below; four in "
+    "series do not.",
+    work_out};
 
 }  // namespace loomleaf

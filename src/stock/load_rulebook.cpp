@@ -98,14 +98,18 @@ void read_grouping(TemplateFile& file, pugi::xml_node table, Rulebook& book) {
 void read_positions(TemplateFile& file, pugi::xml_node table, Rulebook& book) {
   file.only_attributes(table, {"source", "known"});
   for (const pugi::xml_node row : file.children(table, {"position"})) {
-    file.only_attributes(row, {"longest_mm", "only_sheathed", "only_from_battery", "only_starter", "source", "known"});
+    file.only_attributes(row, {"longest_mm", "only_sheathed", "only_from_battery", "only_from_charger", "only_starter",
+                               "source", "known"});
     PositionRow read;
     if (std::string_view(row.attribute("longest_mm").value()) != "any") {
       read.longest = millimetres(file.number(row, "longest_mm", kMillimetres).value_or(0));
     }
     read.only_sheathed = file.yes(row, "only_sheathed");
     read.only_from_battery = file.yes(row, "only_from_battery");
+    read.only_from_charger = file.yes(row, "only_from_charger");
     read.only_starter = file.yes(row, "only_starter");
+    if (read.only_from_battery && read.only_from_charger)
+      file.complain(row, "no stretch is fed at a battery and at a charger at once: write one of the two, or two rows");
     read.from = file.provenance(row);
     if (!read.longest && !read.only_sheathed && !read.only_starter) {
       file.complain(row,

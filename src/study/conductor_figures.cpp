@@ -6,9 +6,10 @@ namespace loomleaf {
 
 namespace {
 
-constexpr double kAlphaPerKelvin = 0.00393;           // copper from 20 C, IEC 60028; AC 43.13-1B 11-22 uses the same
-constexpr Temperature kUsualConductor = celsius(30);  // where the plan gives none
-constexpr double kCopperOhmMm2PerMetre = 0.0176;      // stranded, at 20 C: for a size that the stock lacks
+constexpr double kAlphaPerKelvin = 0.00393;            // copper from 20 C, IEC 60028; AC 43.13-1B 11-22 uses the same
+constexpr Temperature kUsualConductor = celsius(30);   // where the plan gives none
+constexpr Temperature kUsualInsulation = celsius(70);  // where neither the plan nor the rulebook says
+constexpr double kCopperOhmMm2PerMetre = 0.0176;       // stranded, at 20 C: for a size that the stock lacks
 
 // How many are counted together, by the rulebook's way of counting.
 int counted(std::size_t conductors, const Rulebook& rulebook) {
@@ -26,6 +27,13 @@ IndexedList<LegOf, std::size_t> sharing(const Plan& plan, const Routes& routes) 
     for (const RunId run : routes.on_leg[leg]) count[leg] += carrying(plan.runs[run]);
   }
   return count;
+}
+
+Temperature lowest_insulation(const Rulebook& rulebook) {
+  std::optional<Temperature> lowest;
+  for (const AmpacityRow& row : rulebook.ampacity)
+    if (row.insulation && (!lowest || *row.insulation < *lowest)) lowest = row.insulation;
+  return lowest.value_or(kUsualInsulation);
 }
 
 // All cores of a run share everything but their ends.
@@ -73,11 +81,13 @@ ConductorFigures figures_of(const Run& run, const Route& route, const IndexedLis
 IndexedList<ConductorOf, ConductorFigures> conductor_figures(const Plan& plan, const Routes& routes, const Circuit&,
                                                              const Stock& stock, const Rulebook& rulebook) {
   const IndexedList<LegOf, std::size_t> sharing_leg = sharing(plan, routes);
+  const Temperature insulation = lowest_insulation(rulebook);
   const Temperature conductor = plan.system.conductor_temperature.value_or(kUsualConductor);
   IndexedList<ConductorOf, ConductorFigures> all(plan.conductors.size());
   for (const RunId id : plan.runs.ids()) {
     const Run& run = plan.runs[id];
-    const ConductorFigures figures = figures_of(run, routes.runs[id], sharing_leg, conductor, stock, rulebook);
+    ConductorFigures figures = figures_of(run, routes.runs[id], sharing_leg, conductor, stock, rulebook);
+    figures.insulation = run.insulation.value_or(insulation);
     for (const ConductorId core : run.conductors) all[core] = figures;
   }
   return all;

@@ -74,7 +74,10 @@ JoinedThere ExposedNetwork::find_joined(NodeId node) const {
       case TerminalRole::minus:
         if (const Source* source = item.as<Source>()) {
           joined.supply = true;
-          if (!source->is_limited() && terminal.role == TerminalRole::plus) joined.battery = true;
+          if (terminal.role == TerminalRole::plus) {
+            joined.battery = joined.battery || !source->is_limited();
+            joined.charger = joined.charger || (source->is_limited() && source->kind != Source::Kind::supply);
+          }
         } else if (const Load* load = item.as<Load>(); load && load->kind == Load::Kind::starter) {
           add_once(joined.starters, terminal.item);
         } else {

@@ -34,6 +34,7 @@ StretchJudge::StretchJudge(const Plan& plan, const Routes& routes, const Circuit
 
 StretchVerdict StretchJudge::judge(NodeId fed_at, const ExposedNetwork::Stretch& stretch) {
   from_battery_ = exposed_.joined_at(fed_at).battery;
+  from_charger_ = exposed_.joined_at(fed_at).charger;
   for (const BranchId id : stretch.branches) in_stretch_[id] = true;
   find_ways(fed_at);
   for (const NodeId node : stretch.nodes) look_at_end(node);
@@ -137,8 +138,8 @@ void StretchJudge::hand_back() {
 std::optional<PositionRow> StretchJudge::best_row(double way_m, bool sheathed, bool starter) const {
   std::optional<PositionRow> best;
   for (const PositionRow& row : rulebook_.positions) {
-    if (row.only_starter != starter || (row.only_sheathed && !sheathed) || (row.only_from_battery && !from_battery_))
-      continue;
+    if (row.only_starter != starter || (row.only_sheathed && !sheathed)) continue;
+    if ((row.only_from_battery && !from_battery_) || (row.only_from_charger && !from_charger_)) continue;
     if (starter && !is_within(way_m, row)) continue;
     if (!best || (best->longest && (!row.longest || *row.longest > *best->longest))) best = row;
   }

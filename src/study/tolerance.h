@@ -64,7 +64,7 @@ class StretchJudge {
   const Rulebook& rulebook_;
   const ExposedNetwork& exposed_;
   // Of the stretch at hand, as if new between calls.
-  bool from_battery_ = false;
+  bool from_battery_ = false, from_charger_ = false;
   IndexedList<BranchOf, bool> in_stretch_;
   IndexedList<NodeOf, Way> ways_;
   IndexedList<BranchOf, std::optional<NodeId>> beyond_;  // the far node of each branch that a shortest way takes

@@ -283,6 +283,29 @@ TEST_F(Stretch, BatteryRowHoldsOnlyFromABattery) {
   EXPECT_EQ(of("LEADALT").exposure, Exposure::too_far);
 }
 
+// ISO 13297:2020 12.3: the device of a charging source may sit 1,8 m from it
+TEST_F(Stretch, ChargerRowHoldsOnlyFromACharger) {
+  add_row(millimetres(1800)).only_from_charger = true;
+  built.battery("BAT");
+  built.limited("ALT", 90, 14.4, Source::Kind::alternator);
+  built.limited("SUP", 90, 14.4, Source::Kind::supply);
+  for (const std::string id : {"BAT", "ALT", "SUP"}) {
+    built.fuse("F" + id, 60);
+    built.wire("LEAD" + id, id + "+", "F" + id + ".in", 70, 1.8);
+  }
+  EXPECT_EQ(of("LEADALT").exposure, Exposure::tolerated);
+  EXPECT_EQ(of("LEADBAT").exposure, Exposure::too_far);
+  EXPECT_EQ(of("LEADSUP").exposure, Exposure::too_far);
+}
+
+TEST_F(Stretch, ChargerRowHoldsUpToItsLength) {
+  add_row(millimetres(1800)).only_from_charger = true;
+  built.limited("ALT", 90, 14.4, Source::Kind::alternator);
+  built.fuse("F1", 60);
+  built.wire("LEAD", "ALT+", "F1.in", 70, 1.81);
+  EXPECT_EQ(of("LEAD").exposure, Exposure::too_far);
+}
+
 // The charger's lead is fed by the battery from the far end: 30 A reach it there over F0, and it carries 25 A.
 TEST_F(Stretch, ChargersLeadIsSeenFromTheBatterysEnd) {
   built.battery("BAT");

@@ -24,7 +24,7 @@ TEST(ExplainText, CarriesTheWholeManualPage) {
   for (const Rule& rule : all_rules()) {
     const std::string text = explain_text(rule);
     EXPECT_TRUE(text.starts_with(std::string(rule.name) + " (" + std::string(name_of(rule.severity)) + ")\n"));
-    for (const std::string_view part : {rule.what, rule.why, rule.mend, rule.source}) {
+    for (const std::string_view part : {rule.what, rule.why, rule.mend, rule.source, rule.formula, rule.example}) {
       EXPECT_THAT(joined(text), HasSubstr(std::string(part)));
     }
   }

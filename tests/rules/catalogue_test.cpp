@@ -12,10 +12,10 @@ namespace {
 
 // The severities as the manual states them, the highest where a rule gives several.
 const std::map<Severity, std::set<std::string_view>> by_severity = {
-    {Severity::danger, {"unfused-run", "gauge-mismatch", "dead-short", "voltage-clash", "voltage-rating"}},
+    {Severity::danger, {"unfused-run", "gauge-mismatch", "dead-short", "voltage-clash", "voltage-rating", "interrupt-rating"}},
     {Severity::warning,
      {"over-voltage", "overloaded-splice", "overloaded-bus", "overloaded-contact", "overloaded-wire",
-      "overloaded-source", "crowded-splice", "fuse-too-small", "no-return", "no-supply", "reversed-polarity"}},
+      "overloaded-source", "crowded-splice", "fuse-too-small", "no-return", "no-supply", "reversed-polarity", "short-not-cleared"}},
     {Severity::caution,
      {"voltage-drop", "low-voltage", "gauge-step", "least-size", "switched-return", "full-conduit", "hidden-splice",
       "chassis-return"}},
@@ -50,6 +50,18 @@ TEST(Catalogue, EveryManualPageIsComplete) {
       EXPECT_TRUE(std::ranges::all_of(part, [](char letter) { return letter >= ' ' && letter <= '~'; })) << part;
     }
     EXPECT_NE(rule.check, nullptr) << rule.name;
+  }
+}
+
+TEST(Catalogue, ARuleWithAFigureTellsHowItIsComeBy) {
+  for (const Rule& rule : all_rules()) {
+    EXPECT_EQ(rule.work_out != nullptr, !rule.formula.empty()) << rule.name;
+    EXPECT_EQ(rule.work_out != nullptr, !rule.example.empty()) << rule.name;
+    for (const std::string_view part : {rule.formula, rule.example}) {
+      EXPECT_TRUE(part.empty() || part.ends_with('.')) << rule.name << ": " << part;
+      EXPECT_EQ(part.find("  "), std::string_view::npos) << rule.name << ": " << part;
+      EXPECT_TRUE(std::ranges::all_of(part, [](char letter) { return letter >= ' ' && letter <= '~'; })) << part;
+    }
   }
 }
 

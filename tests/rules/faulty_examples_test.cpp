@@ -19,6 +19,7 @@ struct Expected {
 const std::map<std::string, Expected, std::less<>> expected = {
     {"dead-short", {{"W7", "BAT", "F1"}, "take off W7", false}},
     {"gauge-mismatch", {{"W2", "F1"}, "change F1 to 5 A"}},
+    {"interrupt-rating", {{"F1"}, "such as `class-t`, which breaks 20 kA"}},
     {"unfused-run", {{"W1"}, "shorten the way from BAT+ to the first fuse to 457 mm"}},
     {"voltage-clash", {{"OLD", "BAT"}, "take OLD off this side"}},
     {"voltage-rating", {{"F1"}, "made for 57.6 V or more"}},
@@ -33,6 +34,7 @@ const std::map<std::string, Expected, std::less<>> expected = {
     {"overloaded-splice", {{"SP1"}, "fit a splice of 11 A or more as SP1"}},
     {"overloaded-wire", {{"W2"}, "make W2 12 AWG or thicker, which may carry 25 A"}},
     {"reversed-polarity", {{"TIM"}, "change over the two conductors at TIM", false}},
+    {"short-not-cleared", {{"W2", "F1"}, "change F1 to 10 A", false}},
     {"chassis-return", {{"HULL", "W3", "W4"}, "run a return wire instead"}},
     {"full-conduit", {{"L1", "W3", "W4", "W5", "W6"}, "take conduit of 13 mm bore"}},
     {"gauge-step", {{"W3", "W2"}, "make W3 14 AWG, which does for W2 too"}},

@@ -1,6 +1,8 @@
 // Fuses, splices, sleeves and conduits against published figures.
 #include <gtest/gtest.h>
 
+#include <map>
+
 #include "support/installed_templates.h"
 
 namespace loomleaf {
@@ -27,6 +29,74 @@ TEST(FuseStock, BladeOpensAsIso8820Says) {
   EXPECT_EQ(gate("blade", 2).no_sooner, seconds(0.15));
   EXPECT_EQ(gate("blade", 2).no_later, seconds(5));
   EXPECT_EQ(gate("blade", 6).no_later, seconds(0.1));
+}
+
+// Every gate that the families hold, as published: SAE J1284, J2077, J1888, J553, ISO 8820-3 and 8820-5, UL 248-15 and
+// makers' data sheets (from memory); UL 248-14 (seen, glass 5 x 20 mm)
+TEST(FuseStock, HoldsEveryPublishedGate) {
+  struct Published {
+    const char* family;
+    double times;
+    std::optional<double> no_sooner_s, no_later_s;
+  };
+  const Published gates[] = {
+      {"blade", 1.1, 360000, {}},
+      {"blade", 1.35, 0.75, 600},
+      {"blade", 1.6, 0.25, 50},
+      {"blade", 2.0, 0.15, 5},
+      {"blade", 3.5, 0.04, 0.5},
+      {"blade", 6.0, 0.02, 0.1},
+      {"mini", 1.1, 360000, {}},
+      {"mini", 1.35, 0.75, 600},
+      {"mini", 1.6, 0.25, 50},
+      {"mini", 2.0, 0.15, 5},
+      {"mini", 3.5, 0.04, 0.5},
+      {"mini", 6.0, 0.02, 0.1},
+      {"maxi", 1.1, 360000, {}},
+      {"maxi", 1.35, 60, 1800},
+      {"maxi", 2.0, 2, 60},
+      {"maxi", 3.5, 0.2, 7},
+      {"maxi", 6.0, 0.04, 1},
+      {"midi", 1.0, 14400, {}},
+      {"midi", 1.35, 120, 1800},
+      {"midi", 2.0, 1, 15},
+      {"midi", 3.5, 0.3, 5},
+      {"midi", 6.0, 0.1, 1},
+      {"mega", 1.0, 14400, {}},
+      {"mega", 1.35, 120, 1800},
+      {"mega", 2.0, 1, 15},
+      {"mega", 3.5, 0.3, 5},
+      {"mega", 6.0, 0.1, 1},
+      {"anl", 1.0, 14400, {}},
+      {"anl", 1.5, 10, 600},
+      {"anl", 2.0, 3, 60},
+      {"anl", 3.0, 0.5, 10},
+      {"anl", 5.0, 0.05, 1},
+      {"class-t", 1.1, 14400, {}},
+      {"class-t", 1.35, {}, 3600},
+      {"class-t", 2.0, {}, 480},
+      {"class-t", 5.0, 0.01, 0.5},
+      {"class-t", 10.0, 0.001, 0.02},
+      {"glass", 1.1, 14400, {}},
+      {"glass", 1.35, {}, 3600},
+      {"glass", 2.0, {}, 10},
+      {"glass-5x20", 1.35, {}, 3600},
+      {"glass-5x20", 2.0, {}, 120},
+      {"breaker-blade", 1.0, 14400, {}},
+      {"breaker-blade", 1.35, {}, 3600},
+      {"breaker-blade", 2.0, {}, 60},
+  };
+  std::map<std::string, std::size_t> held;
+  for (const Published& each : gates) {
+    const TimeGate& found = gate(each.family, each.times);
+    ++held[each.family];
+    const auto in_s = [](const std::optional<Duration>& time) {
+      return time ? std::optional<double>(time->in(seconds)) : std::nullopt;
+    };
+    EXPECT_EQ(in_s(found.no_sooner), each.no_sooner_s) << each.family << " " << each.times;
+    EXPECT_EQ(in_s(found.no_later), each.no_later_s) << each.family << " " << each.times;
+  }
+  for (const auto& [name, count] : held) EXPECT_EQ(family(name).gates.size(), count) << name;
 }
 
 // UL 248-14 for fuses up to 30 A, seen: 3600 s at 135 %, 120 s at 200 %

@@ -267,10 +267,13 @@ TEST(MetricRulebook, HoldsTheLimitsOfIso10133) {
   const Rulebook metric = installed_rulebook("metric");
   EXPECT_EQ(metric.least_size(false)->value, mm2(1));
   EXPECT_EQ(metric.least_size(true)->value, mm2(0.75));
-  ASSERT_EQ(metric.positions.size(), 3U);
+  ASSERT_EQ(metric.positions.size(), 4U);
   EXPECT_EQ(metric.positions[0].longest, millimetres(200));
   EXPECT_TRUE(!metric.positions[1].longest && metric.positions[1].only_sheathed && !metric.positions[1].only_starter);
   EXPECT_TRUE(!metric.positions[2].longest && metric.positions[2].only_sheathed && metric.positions[2].only_starter);
+  // ISO 13297:2020 12.3, seen: 1,8 m from a charging source
+  EXPECT_TRUE(metric.positions[3].only_from_charger && !metric.positions[3].only_sheathed);
+  EXPECT_EQ(metric.positions[3].longest, millimetres(1800));
   EXPECT_DOUBLE_EQ(metric.device_allowance.value, 1.0);
   EXPECT_DOUBLE_EQ(metric.ambient_factor(celsius(70), celsius(60)).value, 0.75);
   EXPECT_DOUBLE_EQ(metric.ambient_factor(celsius(60), celsius(60)).value, 0.0);

@@ -19,6 +19,10 @@ struct LoadedPlan {
   Examination examination;
 };
 
+// The folders of templates that count for a plan ("-": those beside where we stand). Nothing, and said so, where the
+// program's own are not found.
+std::optional<TemplateFolders> template_folders(const std::string& plan, const Options& all, World& world);
+
 LoadedPlan load_plan(const std::string& plan, const std::optional<std::string>& rules, const Options& all, World& world);
 
 // "loomleaf: ..." on standard error, safe for a terminal.

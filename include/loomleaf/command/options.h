@@ -35,7 +35,10 @@ struct PrintOptions {
 };
 
 struct StartOptions { std::string file; };
-struct ExplainOptions { std::string name; };     // empty: the list
+struct ExplainOptions {
+  std::string name;                            // a finding, a rulebook or `words`; empty: the list
+  std::optional<std::string> plan, id;         // whose figures to take
+};
 
 struct Options {
   std::optional<std::string> templates;        // --templates DIR

@@ -9,6 +9,6 @@ namespace loomleaf {
 ExitStatus check(const CheckOptions& options, const Options& all, World world);
 ExitStatus print(const PrintOptions& options, const Options& all, World world);
 ExitStatus start(const StartOptions& options, World world);
-ExitStatus explain(const ExplainOptions& options, World world);
+ExitStatus explain(const ExplainOptions& options, const Options& all, World world);
 
 }  // namespace loomleaf

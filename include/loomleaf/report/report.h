@@ -27,6 +27,10 @@ std::string check_json(const Checked* checked, const std::vector<Finding>& findi
 // A rule's manual page, and the list of all.
 std::string explain_text(const Rule& rule);
 std::string explain_list();
+// What a rule comes to with a plan's own figures, as a paragraph to stand below its page.
+std::string explain_steps(const std::string& subject, const Steps& steps);
+// Every limit of a rulebook, each with its source and how that is known.
+std::string explain_rulebook(const Rulebook& rulebook);
 
 // Text from a plan made safe for a terminal: control characters become a visible replacement.
 std::string printable(std::string_view text);

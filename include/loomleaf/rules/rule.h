@@ -3,6 +3,7 @@
 
 #include <span>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include "loomleaf/circuit/circuit.h"
@@ -25,6 +26,12 @@ struct Checked {
   const Rulebook& rulebook;
 };
 
+// What an ID in a plan can name for a rule.
+using Subject = std::variant<ItemId, ConductorId, LegId>;
+
+// The way from the plan's figures to a rule's verdict, one step a line: "drop = (12 V - 11.63 V) / 12 V = 3.1 %".
+using Steps = std::vector<std::string>;
+
 struct Rule {
   std::string_view name;
   Severity severity;        // the highest it gives
@@ -33,6 +40,11 @@ struct Rule {
   std::string_view mend;    // how to mend it,
   std::string_view source;  // where the limit comes from
   std::vector<Finding> (*check)(const Checked&);
+  // How the figure is come by, and the same in round numbers. Empty where the rule has no figure.
+  std::string_view formula = {}, example = {};
+  // The same with this plan's own numbers; no steps where the rule has nothing to work out for such a thing. Null where it
+  // has no figure.
+  Steps (*work_out)(const Checked&, const Subject&) = nullptr;
 };
 
 std::span<const Rule> all_rules();  // in order of severity, then name

@@ -42,6 +42,7 @@ struct PositionRow {
   std::optional<Length> longest;           // absent: no device asked for
   bool only_sheathed = false;              // holds only if sheathed or enclosed all the way
   bool only_from_battery = false;          // holds only for a stretch fed at a battery's terminal
+  bool only_from_charger = false;          // holds only for a stretch fed at a charger, solar controller or alternator
   bool only_starter = false;               // holds only for a starter's stretch
   Provenance from;
 };

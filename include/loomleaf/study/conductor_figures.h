@@ -15,6 +15,7 @@ struct ConductorFigures {
   WireSize size;                           // as declared; a signal without a size: the rulebook's least
   bool size_assumed = false;
   Area area{};
+  Temperature insulation{};                // as given; else the lowest that the rulebook has a table for
   Length length{};
   Resistance resistance{};                 // at the conductor temperature (30 C, or the system's), alpha 0.00393/K from 20 C
   std::optional<Figure<Current>> table_ampacity;  // before factors

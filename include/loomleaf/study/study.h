@@ -12,6 +12,7 @@
 #include "loomleaf/stock/stock.h"
 #include "loomleaf/study/final_circuits.h"
 #include "loomleaf/study/protection.h"
+#include "loomleaf/study/short_circuit.h"
 #include "loomleaf/study/sides.h"
 #include "loomleaf/study/ways.h"
 #include "loomleaf/study/working_point.h"
@@ -25,6 +26,7 @@ struct Study {
   IndexedList<ConductorOf, ConductorFigures> conductors;
   Protection protection;
   WorkingPoints working;
+  ShortCircuits shorts;
 };
 
 Study run_study(const Plan& plan, const Routes& routes, const Circuit& circuit, const Stock& stock,

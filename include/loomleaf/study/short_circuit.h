@@ -1,0 +1,66 @@
+// What flows in a short circuit, how soon a device ends it, and whether the conductors bear it until then.
+//
+// A battery's stated `short-circuit` A is an internal resistance of its nominal V / A, for faults alone. Where a battery
+// feeds a fault that has neither that nor an internal resistance stated, nothing is known of the fault.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "loomleaf/circuit/circuit.h"
+#include "loomleaf/study/branch_resistance.h"
+#include "loomleaf/study/conductor_figures.h"
+#include "loomleaf/study/sides.h"
+#include "loomleaf/study/ways.h"
+
+namespace loomleaf {
+
+// The worst case for breaking: a bolted short at one side of a device, which is taken as a link without resistance, all of
+// the return as zero ohm (for a device in the return: all of the feed), batteries at their nominal voltage; what limited
+// sources and converters may give comes on top. The worse of its two sides.
+struct ProspectiveShort {
+  Current current{};
+  bool from_battery = false;         // else what limited sources give is all there is
+  std::vector<ItemId> before;        // devices on every way from the batteries to it, the nearest first
+  std::size_t ways = 0;
+};
+
+// The worst case for clearing: a short at the conductor's far end to the real way back, at the low voltage, limited
+// sources off where a battery feeds it. A conductor that ends at what uses current is shorted across that, a core of a cable
+// to the core beside it, any other to where the ways back of all that hangs beyond it meet, though no farther along
+// them than the feed has come; where nothing hangs beyond, the way back counts like the way out.
+struct FarShort {
+  Current current{};
+  std::optional<Duration> clears;    // absent: perhaps never, or not known, or no device lies on the way
+  std::size_t ways = 0;
+};
+
+// A short that is not ended in time.
+struct LastingShort {
+  ConductorId shorted;               // at whose far end it is
+  TerminalId at;                     // there
+  ConductorId subject;               // the conductor that suffers most; that one itself where none suffers
+  bool overheats = false;            // else it merely lasts for more than five seconds
+  Current current{};                 // in the subject
+  ItemId device;                     // that opens first
+  Current device_current{};
+  std::optional<Duration> opens;     // no later than this; absent: perhaps never
+  std::optional<Duration> bears;     // how long the subject bears it; absent where it carries so much for ever
+  std::size_t ways = 0;
+};
+
+struct ShortCircuits {
+  IndexedList<ItemOf, std::optional<ProspectiveShort>> devices;  // absent: not a device, not known, or nothing feeds it
+  IndexedList<ConductorOf, std::optional<FarShort>> conductors;
+  std::vector<LastingShort> lasting;      // one for each subject, the worst, in the plan's order
+  std::vector<ItemId> batteries_unknown;  // feed something and say nothing of their short circuit; in the plan's order
+  std::vector<ItemId> curves_unknown;     // devices that may end a short in time, or not: no curve says
+};
+
+inline constexpr Duration longest_short = seconds(5);  // the adiabatic formula holds up to here (BS 7671 434.5.2)
+
+ShortCircuits study_short_circuits(const Plan& plan, const Circuit& circuit, const Stock& stock,
+                                   const IndexedList<ConductorOf, ConductorFigures>& conductors,
+                                   const std::vector<Ways>& ways, const std::vector<Sides>& sides);
+
+}  // namespace loomleaf

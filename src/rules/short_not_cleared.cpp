@@ -1,0 +1,132 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "catalogue.h"
+#include "cure.h"
+#include "found.h"
+#include "loomleaf/study/adiabatic.h"
+#include "loomleaf/study/fuse_curve.h"
+#include "loomleaf/units/format.h"
+#include "steps.h"
+
+namespace loomleaf {
+
+namespace {
+
+// What its work asks a device to let pass for long.
+double needed_amperes(const Checked& checked, ItemId device) {
+  const auto& lasting = checked.study.working.continuous[device];
+  return lasting ? lasting->value.in(amperes) : 0.0;
+}
+
+// The time in which the short must be over.
+Duration time_left(const LastingShort& lasting) {
+  return lasting.bears ? std::min(*lasting.bears, longest_short) : longest_short;
+}
+
+// The largest rating of its family that opens in time and stays closed in normal work.
+std::optional<Current> rating_in_time(const Checked& checked, const LastingShort& lasting) {
+  const Device& device = *checked.plan.items[lasting.device].as<Device>();
+  const FuseFamily* family = checked.stock.find_family(device.family);
+  if (!family || !checked.study.working.surges[lasting.device].empty()) return std::nullopt;
+  std::optional<Current> best;
+  for (const Current rating : family->ratings) {
+    if (rating >= *device.rating || exceeds(needed_amperes(checked, lasting.device), rating.in(amperes))) continue;
+    const Opening opening = opens_no_later(*family, rating, lasting.device_current);
+    if (opening.no_later && *opening.no_later <= time_left(lasting)) best = rating;
+  }
+  return best;
+}
+
+std::string mend_text(const Checked& checked, const LastingShort& lasting) {
+  const std::string& device = id_of(checked.plan, lasting.device);
+  if (const auto rating = rating_in_time(checked, lasting))
+    return fmt::format("change {} to {}", device, to_text(*rating));
+  return fmt::format(
+      "make the conductors on the way thicker or the way shorter, so that more current flows and {} opens "
+      "sooner; or put a smaller fuse at the start of {}",
+      device, run_of(checked.plan, lasting.shorted).id);
+}
+
+std::string opens_text(const LastingShort& lasting) {
+  return lasting.opens ? fmt::format("may take {} to open", to_text(*lasting.opens)) : "may never open";
+}
+
+Finding finding_of(const Checked& checked, const LastingShort& lasting) {
+  Finding finding = found(short_not_cleared, checked.plan, lasting.subject);
+  const std::string device = id_of(checked.plan, lasting.device);
+  const std::string at = terminal_text(checked.plan, lasting.at), ways = in_ways_text(checked.study, lasting.ways);
+  const std::string current = to_text(lasting.current);
+  if (lasting.opens) set_values(finding, lasting.opens->in(seconds), time_left(lasting).in(seconds), "s");
+  std::vector<Provenance> sources;
+  if (lasting.overheats) {
+    finding.message =
+        fmt::format("a short circuit at {} draws {} through {}{}, which bears that for {}; {} {}", at, current,
+                    finding.subjects[0], ways, to_text(*lasting.bears), device, opens_text(lasting));
+    sources = {{"IEC 60364-5-54 annex A", Known::memory}, {"BS 7671 table 43.1", Known::seen}};
+  } else {
+    finding.severity = Severity::caution;
+    finding.message = fmt::format("a short circuit at {} draws only {}{}; {} {}, it should within {}", at, current,
+                                  ways, device, opens_text(lasting), to_text(longest_short));
+    sources = {{"BS 7671 434.5.2", Known::memory}};
+  }
+  if (const FuseFamily* family = checked.stock.find_family(checked.plan.items[lasting.device].as<Device>()->family))
+    sources.push_back(family->gates_from);
+  finding.source = sources_text(sources);
+  finding.mend = mend_text(checked, lasting);
+  finding.subjects.push_back(device);
+  if (lasting.shorted != lasting.subject) finding.subjects.push_back(id_of(checked.plan, lasting.shorted));
+  return finding;
+}
+
+std::vector<Finding> check(const Checked& checked) {
+  std::vector<Finding> findings;
+  for (const LastingShort& lasting : checked.study.shorts.lasting) findings.push_back(finding_of(checked, lasting));
+  return findings;
+}
+
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ConductorId* conductor = std::get_if<ConductorId>(&subject);
+  const auto& far = conductor ? checked.study.shorts.conductors[*conductor] : std::nullopt;
+  if (!far) return {};
+  const ConductorFigures& figures = checked.study.conductors[*conductor];
+  const Temperature limit = short_circuit_limit(figures.insulation);
+  Steps steps{
+      fmt::format("a short at its far end draws {}{}", to_text(far->current), in_ways_text(checked.study, far->ways)),
+      far->clears ? fmt::format("it is over after {} at the latest", to_text(*far->clears))
+                  : std::string("no device is sure to end it"),
+      fmt::format("k = 226 x sqrt(ln((234.5 + {}) / (234.5 + {}))) = {} A s^0.5 / mm2", to_text(limit.in(celsius), 0),
+                  to_text(figures.insulation.in(celsius), 0), to_text(adiabatic_k(figures.insulation, limit), 0)),
+      fmt::format("of {} it bears that for ({} x {} / {})^2 = {}", to_text(figures.area),
+                  to_text(adiabatic_k(figures.insulation, limit), 0), to_text(figures.area.in(square_millimetres), 3),
+                  to_text(far->current), to_text(bears_for(figures.area, figures.insulation, far->current)))};
+  if (figures.ampacity && far->current <= *figures.ampacity)
+    steps.push_back(fmt::format("and it may carry {} for ever", to_text(*figures.ampacity)));
+  const auto found = std::ranges::find(checked.study.shorts.lasting, *conductor, &LastingShort::subject);
+  steps.push_back(found == checked.study.shorts.lasting.end() ? "no finding"
+                                                              : finding_of(checked, *found).message + ": a finding");
+  return steps;
+}
+
+}  // namespace
+
+constexpr Rule short_not_cleared = {
+    "short-not-cleared",
+    Severity::warning,
+    "A short circuit at the far end of a conductor, with the battery low and the real way out and back in the "
+    "loop, lasts so long that a conductor in that loop passes its adiabatic limit before the device opens. It is a "
+    "CAUTION where the device merely may not open within 5 s.",
+    "Long thin wires let so little current flow that a fuse takes its time, or never opens: it looks like an "
+    "overload to it, and the wire heats all the way.",
+    "A smaller fuse, or one that opens sooner; a thicker conductor or a shorter way, so that more current flows.",
+    "The published gates of the fuse's family, upper limit; k = 226 sqrt(ln((234.5 + limit) / (234.5 + start))) of "
+    "IEC 60364-5-54 annex A with the limits of BS 7671 table 43.1; 5 s is how far the formula holds.",
+    check,
+    "I = low voltage / (battery + all conductors and devices out and back). The device opens by the upper "
+    "limit of its gates, log-log between them. A conductor of S mm2 bears I for (k S / I)^2 seconds.",
+    "0.82 mm2 of PVC wire, k = 115, on a short of 100 A: (115 x 0.82 / 100)^2 = 0.9 s. A 5 A blade fuse is "
+    "open after 9 ms; a 20 A one of the slow kind may take 1.4 s.",
+    work_out};
+
+}  // namespace loomleaf

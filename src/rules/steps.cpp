@@ -1,0 +1,56 @@
+#include "steps.h"
+
+#include <fmt/format.h>
+
+#include "found.h"
+#include "loomleaf/units/format.h"
+
+namespace loomleaf {
+
+std::string held_against(double is, double may_be, const std::string& unit) {
+  const bool over = exceeds(is, may_be);
+  const FigureTexts texts = is == may_be ? FigureTexts{to_text(is, 2) + " " + unit, to_text(may_be, 2) + " " + unit}
+                                         : apart(is, may_be, unit);
+  return fmt::format("{} is {}more than {}: {} finding", texts.is, over ? "" : "not ", texts.may_be, over ? "a" : "no");
+}
+
+std::string held_against(Current is, Current may_be) { return held_against(is.in(amperes), may_be.in(amperes), "A"); }
+
+std::string held_against(Voltage is, Voltage may_be) { return held_against(is.in(volts), may_be.in(volts), "V"); }
+
+Steps ampacity_steps(const Checked& checked, ConductorId conductor, bool with_allowance) {
+  const ConductorFigures& figures = checked.study.conductors[conductor];
+  if (!figures.table_ampacity || !figures.ampacity) return {};
+  const Run& run = run_of(checked.plan, conductor);
+  const std::string insulation = run.insulation ? to_text(*run.insulation) + " insulation" : "insulation not given";
+  Steps steps{fmt::format("table: {}, {}, may carry {} ({})", to_text(figures.size), insulation,
+                          to_text(figures.table_ampacity->value), to_text(figures.table_ampacity->from))};
+  if (figures.ambient_factor != 1.0)
+    steps.push_back(
+        fmt::format("warm place: x {} ({})", to_text(figures.ambient_factor, 3), to_text(figures.ambient_from)));
+  if (figures.grouping_factor != 1.0)
+    steps.push_back(fmt::format("{} run together: x {} ({})", figures.grouped_with, to_text(figures.grouping_factor, 3),
+                                to_text(figures.grouping_from)));
+  if (*figures.ampacity != figures.table_ampacity->value)
+    steps.push_back(fmt::format("ampacity where it runs = {}", to_text(*figures.ampacity)));
+  const Figure<double>& allowance = checked.rulebook.device_allowance;
+  if (with_allowance && allowance.value != 1.0)
+    steps.push_back(fmt::format("a device may be {} times that: {} x {} = {} ({})", to_text(allowance.value, 2),
+                                to_text(allowance.value, 2), to_text(*figures.ampacity), to_text(*figures.may_carry),
+                                to_text(allowance.from)));
+  return steps;
+}
+
+std::string case_words(const Checked& checked, std::size_t in_case) {
+  return fmt::format(", in case {}", checked.study.working.cases[in_case].name);
+}
+
+Steps overload_steps(const Checked& checked, const std::string& what, const std::optional<Worst<Current>>& current,
+                     const std::optional<Current>& rating) {
+  if (!current || !rating) return {};
+  const Current is = abs(current->value);
+  return {fmt::format("{} = {}{}", what, to_text(is), case_words(checked, current->in_case)),
+          fmt::format("rating = {}", to_text(*rating)), held_against(is, *rating)};
+}
+
+}  // namespace loomleaf

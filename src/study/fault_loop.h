@@ -1,0 +1,81 @@
+// The way of one short circuit: out from the supplies, through the short, and back; what opens, and when.
+#pragma once
+
+#include <limits>
+#include <optional>
+#include <vector>
+
+#include "fault_solver.h"
+#include "fault_supplies.h"
+#include "loomleaf/stock/stock.h"
+#include "short_places.h"
+
+namespace loomleaf {
+
+// When current stops. Where it has several ways, all of them must be cut, and each is taken to carry its first share
+// until the last is: as one opens the others carry more and open sooner.
+struct Cut {
+  double after_s = std::numeric_limits<double>::infinity();
+  bool guarded = false;              // a device lies on every way
+  std::optional<BranchId> by;        // the device that sets the time
+  double times = 0.0, ampere = 0.0;  // what that one carries, over its rating and as it is
+};
+
+struct LoopPiece {
+  BranchId branch;
+  double ampere = 0.0;
+  double lasts_s = 0.0;  // how long it carries that
+};
+
+struct FaultLoop {
+  double ampere = 0.0;  // in the short
+  Cut cut;
+  std::vector<LoopPiece> pieces;   // conductors and devices
+  std::vector<BranchId> no_curve;  // devices that may well open before that, but no curve says when
+};
+
+class LoopFinder {
+ public:
+  LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& stock, const FaultSupplies& supplies);
+
+  // Nothing where no current flows there, or it is not known how much.
+  std::optional<FaultLoop> find(const ShortPlace& place);
+
+ private:
+  enum class Side { feed, back };
+  struct Step {  // through one branch, from the short towards the supply
+    BranchId branch;
+    NodeId to;
+    double ampere = 0.0;
+    Cut cut;
+  };
+  struct Reached {
+    NodeId node;
+    std::size_t first_step = 0, last_step = 0;
+    double fall = 0.0;
+  };
+  double feeds(const FaultSupplies::Held& held);  // its share of the current
+  std::optional<double> current_at(const ShortPlace& place);
+  void walk(NodeId start, Side side, double ampere);
+  Cut settle(NodeId start, Side side, FaultLoop& loop);
+  Cut cut_at(const Reached& reached, Side side, FaultLoop& loop);
+  Cut through(const Step& step, FaultLoop& loop) const;
+  double times_rating(BranchId device, double ampere) const;
+
+  const Plan& plan_;
+  const Circuit& circuit_;
+  const Stock& stock_;
+  const FaultSupplies& supplies_;
+  FaultSolver solver_;
+  std::vector<double> open_volt_;                       // by node, at the low voltage, nothing shorted
+  IndexedList<NodeOf, std::vector<BranchId>> leading_;  // branches that a supply may lie beyond
+  IndexedList<NodeOf, std::vector<std::size_t>> held_plus_, held_minus_;
+  // Of the walk at hand.
+  std::vector<Reached> reached_;
+  std::vector<Step> steps_;
+  IndexedList<NodeOf, std::size_t> seen_;
+  std::size_t walk_ = 0;
+  IndexedList<NodeOf, Cut> cut_at_;
+};
+
+}  // namespace loomleaf

@@ -1,0 +1,160 @@
+// The rules on short circuits: what they say, and where they must stay silent.
+#include <gmock/gmock.h>
+
+#include <algorithm>
+
+#include "rules/support/examined.h"
+
+namespace loomleaf::test {
+namespace {
+
+using testing::HasSubstr;
+using testing::IsEmpty;
+
+// F1 sits on the terminal: what it may have to break is what the battery gives.
+std::string on_battery(const std::string& short_circuit, const std::string& fuse, const std::string& more = "") {
+  return "system 12 V rules rv\nsource BAT 12.8 V low 12.0 V 50 Ah max 30 A " + short_circuit + "\n" + fuse +
+         " on BAT+\nload X 24 W\nwire W2 F1 to X+ 12 AWG red 1 m\nwire W3 X- to BAT- 12 AWG black 1 m\n" + more;
+}
+
+TEST(InterruptRating, IsSilentUpToWhatABladeBreaks) {  // 1000 A at 32 V, a maker's data
+  EXPECT_FALSE(fires("interrupt-rating", on_battery("short-circuit 1000 A", "fuse F1 10 A blade")));
+  const auto findings = findings_of("interrupt-rating", on_battery("short-circuit 1001 A", "fuse F1 10 A blade"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+  EXPECT_EQ(findings[0].subjects, std::vector<std::string>{"F1"});
+  EXPECT_NEAR(findings[0].values->is, 1001, 1e-3);
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 1000);
+}
+
+TEST(InterruptRating, OfTheDeviceItselfCountsBeforeItsFamilys) {
+  EXPECT_FALSE(fires("interrupt-rating", on_battery("short-circuit 2 kA", "fuse F1 10 A blade breaks 2 kA")));
+  EXPECT_TRUE(fires("interrupt-rating", on_battery("short-circuit 900 A", "fuse F1 10 A blade breaks 500 A")));
+}
+
+TEST(InterruptRating, HangsOnTheVoltage) {
+  // mrbf: 10 kA up to 15 V, 5 kA up to 32 V (makers' data, from memory)
+  const auto plan = [](const char* voltage) {
+    return std::string("system 12 V, 24 V rules rv\nsource BAT ") + voltage +
+           " 50 Ah max 30 A short-circuit 8 kA\nfuse F1 30 A mrbf on BAT+\nload X 24 W 24 V max 40 V\n"
+           "wire W2 F1 to X+ 10 AWG red 1 m\nwire W3 X- to BAT- 10 AWG black 1 m\n";
+  };
+  EXPECT_FALSE(fires("interrupt-rating", plan("12.8 V high 14.4 V")));
+  EXPECT_TRUE(fires("interrupt-rating", plan("25.6 V high 28.8 V")));
+}
+
+// A branch fuse behind a main: the battery gives 5 kA.
+std::string behind(const std::string& mains, const std::string& wires) {
+  return "system 12 V rules rv\nsource BAT 12.8 V low 12.0 V 50 Ah max 30 A short-circuit 5 kA\n" + mains +
+         "\nfuse F1 10 A blade\nload X 24 W\n" + wires +
+         "wire W2 F1 to X+ 6 AWG red 1 m\nwire W3 X- to BAT- 6 AWG black 1 m\n";
+}
+
+TEST(InterruptRating, IsSilentBehindACurrentLimitingFuse) {
+  EXPECT_THAT(
+      findings_of("interrupt-rating", behind("fuse F0 30 A class-t on BAT+", "wire W1 F0 to F1 6 AWG red 100 mm\n")),
+      IsEmpty());
+}
+
+TEST(InterruptRating, IsACautionBehindAFuseThatBreaksItButDoesNotLimitIt) {
+  const auto findings = findings_of(
+      "interrupt-rating", behind("fuse F0 40 A anl on BAT+", "wire W1 F0 to F1 6 AWG red 100 mm\n"));  // anl: 6 kA
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::caution);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"F1", "F0"}));
+  EXPECT_THAT(findings[0].message, HasSubstr("F0 before it can break that"));
+}
+
+TEST(InterruptRating, IsADangerBehindAFuseThatCannotBreakItEither) {
+  const auto findings =
+      findings_of("interrupt-rating", behind("fuse F0 40 A maxi on BAT+", "wire W1 F0 to F1 6 AWG red 100 mm\n"));
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+  EXPECT_EQ(findings[1].severity, Severity::danger);
+}
+
+TEST(InterruptRating, IsADangerWhereTheBackUpLiesOnOneOfTwoWaysAlone) {
+  const auto findings = findings_of("interrupt-rating",
+                                    behind("fuse F0 30 A class-t on BAT+",
+                                           "wire W1 F0 to F1 6 AWG red 100 mm\nwire W0 BAT+ to F1 6 AWG red 100 mm\n"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+}
+
+TEST(InterruptRating, NamesAFamilyThatBreaksIt) {
+  const auto findings = findings_of("interrupt-rating", on_battery("short-circuit 2.5 kA", "fuse F1 30 A maxi"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].mend, HasSubstr("breaks 2.5 kA or more as F1, such as `"));
+}
+
+TEST(InterruptRating, IsNotCheckedWhereNobodySaysWhatTheBatteryGives) {
+  const auto findings = findings_of("not-checked", on_battery("", "fuse F1 10 A blade"));
+  ASSERT_FALSE(findings.empty());
+  EXPECT_EQ(findings[0].subjects, std::vector<std::string>{"BAT"});
+  EXPECT_THAT(findings[0].message, HasSubstr("interrupt-rating and short-not-cleared"));
+  EXPECT_THAT(findings[0].mend, HasSubstr("short-circuit"));
+}
+
+TEST(InterruptRating, IsNotCheckedWhereNobodySaysWhatTheFuseBreaks) {
+  const auto findings = findings_of("not-checked", on_battery("short-circuit 500 A", "fuse F1 8 A ceramic-torpedo"));
+  EXPECT_TRUE(std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
+    return finding.message == "interrupt-rating not checked for F1: it is not said what it can break";
+  }));
+}
+
+// A 10 A blade opens within 5 s from twice its rating on (ISO 8820-3, from memory). The battery's own resistance sets
+// the current: a touch under or over 20 A.
+TEST(ShortNotCleared, IsACautionWhereTheFuseMayTakeMoreThanFiveSeconds) {
+  const auto at = [](const char* internal) {
+    return on_battery(std::string("internal ") + internal, "fuse F1 10 A blade");
+  };
+  // 12 V / 20 A = 600 mohm, of which the fuse and 2 m of 12 AWG take some 19
+  EXPECT_FALSE(fires("short-not-cleared", at("575 mohm")));
+  const auto findings = findings_of("short-not-cleared", at("600 mohm"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::caution);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"W2", "F1"}));
+  EXPECT_GT(findings[0].values->is, 5.0);
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 5.0);
+  EXPECT_THAT(findings[0].mend, HasSubstr("change F1 to 7.5 A"));
+}
+
+// 20 A maxi: no later than 1 s at 120 A, the same I2t beyond (SAE J1888, from memory): 14,400 A2s. k is 122 from 60 to
+// 160 C: 18 AWG, 0.823 mm2, bears 10,080 A2s; 16 AWG, 1.31 mm2, 25,500 A2s.
+TEST(ShortNotCleared, IsAWarningWhereTheWirePassesItsAdiabaticLimit) {
+  const auto with = [](const std::string& size) {
+    return "system 12 V rules rv\nsource BAT 12.8 V low 12.0 V 50 Ah max 30 A short-circuit 500 A\n"
+           "fuse F1 20 A maxi on BAT+\nload X 24 W\nwire W2 F1 to X+ " +
+           size + " red 1 m\nwire W3 X- to BAT- 12 AWG black 1 m\n";
+  };
+  EXPECT_FALSE(fires("short-not-cleared", with("16 AWG")));
+  const auto findings = findings_of("short-not-cleared", with("18 AWG"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::warning);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"W2", "F1"}));
+  EXPECT_THAT(findings[0].source, HasSubstr("BS 7671 table 43.1"));
+}
+
+TEST(ShortNotCleared, LeavesAMissingFuseToTheFindingOnThat) {
+  EXPECT_FALSE(fires("short-not-cleared", faulty_example("unfused-run")));
+}
+
+TEST(ShortNotCleared, IsNotCheckedWhereNoCurveSaysHowSoonTheFuseOpens) {
+  const std::string plan = on_battery("internal 600 mohm", "fuse F1 10 A breaks 1 kA 32 V");
+  EXPECT_FALSE(fires("short-not-cleared", plan));
+  const auto findings = findings_of("not-checked", plan);
+  EXPECT_TRUE(std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
+    return finding.message == "short-not-cleared not checked for F1: no curve says how soon it opens";
+  }));
+}
+
+TEST(ShortNotCleared, CanBeAccepted) {
+  const std::string plan =
+      on_battery("internal 600 mohm", "fuse F1 10 A blade", "accept short-not-cleared on W2 \"a dry cell\"\n");
+  const auto findings = findings_of("short-not-cleared", plan);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].accepted, "a dry cell");
+}
+
+}  // namespace
+}  // namespace loomleaf::test

@@ -1,0 +1,346 @@
+// Short circuits worked out by hand; the arithmetic stands beside each.
+#include "loomleaf/study/short_circuit.h"
+
+#include <gmock/gmock.h>
+
+#include <cmath>
+#include <fstream>
+#include <sstream>
+
+#include "loomleaf/study/network.h"
+#include "short_circuit/support/shorted.h"
+
+namespace loomleaf::test {
+namespace {
+
+using ::testing::ElementsAre;
+using ::testing::IsEmpty;
+
+constexpr const char* one_circuit = R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 2 kA
+fuse F1 10 A blade
+load X 24 W
+wire W1 BAT+ to F1 12 AWG red 400 mm
+wire W2 F1 to X+ 12 AWG red 3 m
+wire W3 X- to BAT- 12 AWG black 3 m
+)";
+constexpr double battery_ohm = 12.8 / 2000;
+
+TEST(Prospective, IsTheNominalVoltageOverTheWayOutAlone) {
+  const Shorted plan(one_circuit);
+  // neither F1's own resistance nor the return counts
+  EXPECT_NEAR(plan.prospective("F1"), 12.8 / (battery_ohm + plan.ohm("W1")), 1e-6);
+}
+
+TEST(Prospective, OfADeviceOnTheTerminalIsWhatTheBatteryGives) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1 10 A blade on BAT+
+load X 24 W
+wire W2 F1 to X+ 12 AWG red 3 m
+wire W3 X- to BAT- 12 AWG black 3 m
+)");
+  EXPECT_NEAR(plan.prospective("F1"), 2000.0, 1e-3);
+}
+
+TEST(Prospective, InternalResistanceCountsLikeAStatedShortCircuit) {
+  std::string text = one_circuit;
+  text.replace(text.find("short-circuit 2 kA"), 18, "internal 6.4 mohm");
+  EXPECT_NEAR(Shorted(text).prospective("F1"), Shorted(one_circuit).prospective("F1"), 1e-9);
+}
+
+std::string two_batteries(const std::string& joined) {
+  return R"(
+system 12 V, 24 V rules rv
+source A 12.8 V low 12.0 V 100 Ah short-circuit 1 kA
+source B 12.8 V low 12.0 V 100 Ah short-circuit 1 kA
+fuse F1 30 A class-t on A+
+load X 24 W 24 V
+wire W2 F1 to X+ 12 AWG red 3 m
+wire W3 X- to B- 12 AWG black 3 m
+)" + joined;
+}
+
+TEST(Prospective, OfBatteriesSideBySideAdds) {
+  const Shorted plan(two_batteries("wire P1 A+ to B+ 4/0 AWG red 1 mm\nwire P2 A- to B- 4/0 AWG black 1 mm\n"));
+  EXPECT_NEAR(plan.prospective("F1"), 2000.0, 0.5);
+}
+
+TEST(Prospective, OfBatteriesInARowIsThatOfOne) {
+  const Shorted plan(two_batteries("wire P1 A- to B+ 4/0 AWG black 1 mm\n"));
+  EXPECT_NEAR(plan.prospective("F1"), 1000.0, 0.5);
+}
+
+TEST(Prospective, IsTheWorseOfTheTwoSides) {
+  // A short on the charger's side of F1 is fed by the battery.
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+source SUN solar 14 V limit 20 A
+fuse F1 25 A blade on BAT+
+wire W1 SUN+ to F1 10 AWG red 1 m
+wire W2 SUN- to BAT- 10 AWG black 1 m
+)");
+  EXPECT_NEAR(plan.prospective("F1"), 2000.0, 1e-3);
+}
+
+TEST(Prospective, TakesWhatALimitedSourceGivesOnTop) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+source SUN solar 14 V limit 20 A
+fuse F1 25 A blade on BAT+
+load X 24 W
+wire W1 F1 to X+ 10 AWG red 1 m
+wire W2 X- to BAT- 10 AWG black 1 m
+wire W3 SUN+ to BAT+ 10 AWG red 1 m
+wire W4 SUN- to BAT- 10 AWG black 1 m
+)");
+  EXPECT_NEAR(plan.prospective("F1"), 2020.0, 1e-3);
+}
+
+TEST(Prospective, WithoutABatteryIsTheLimits) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source SUP supply 13.8 V limit 20 A
+fuse F1 10 A blade
+load X 24 W
+wire W1 SUP+ to F1 12 AWG red 400 mm
+wire W2 F1 to X+ 12 AWG red 3 m
+wire W3 X- to SUP- 12 AWG black 3 m
+)");
+  EXPECT_NEAR(plan.prospective("F1"), 20.0, 1e-9);
+  EXPECT_NEAR(plan.at_far_end("W2"), 20.0, 1e-9);
+}
+
+TEST(Prospective, InTheReturnTakesTheFeedAsZeroOhm) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1 10 A blade
+fuse F2 10 A blade
+load X 24 W
+wire W1 BAT+ to F1 12 AWG red 400 mm
+wire W2 F1 to X+ 12 AWG red 3 m
+wire W3 X- to F2 12 AWG black 3 m
+wire W4 F2 to BAT- 12 AWG black 200 mm
+)");
+  EXPECT_NEAR(plan.prospective("F2"), 12.8 / (battery_ohm + plan.ohm("W4")), 1e-6);
+}
+
+TEST(Prospective, IsNotKnownWhereABatterySaysNothingOfItsShortCircuit) {
+  std::string text = one_circuit;
+  text.replace(text.find("short-circuit 2 kA"), 18, "");
+  const Shorted plan(text);
+  EXPECT_TRUE(std::isnan(plan.prospective("F1")));
+  EXPECT_TRUE(std::isnan(plan.at_far_end("W2")));
+  EXPECT_THAT(plan.names(plan.seen.study.shorts.batteries_unknown), ElementsAre("BAT"));
+}
+
+TEST(Before, NamesTheDevicesOnEveryWayFromTheBatteries) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source A 12.8 V low 12.0 V 100 Ah short-circuit 1 kA
+source B 12.8 V low 12.0 V 100 Ah short-circuit 1 kA
+fuse FA 60 A class-t on A+
+fuse FB 60 A class-t on B+
+fuse F0 60 A class-t
+fuse F1 10 A blade
+load X 24 W
+wire W1 FA to F0 6 AWG red 1 m
+wire W2 FB to F0 6 AWG red 1 m
+wire W3 F0 to F1 6 AWG red 1 m
+wire W4 F1 to X+ 12 AWG red 3 m
+wire W5 X- to A- 12 AWG black 3 m
+wire W6 A- to B- 6 AWG black 1 m
+)");
+  EXPECT_THAT(plan.before("F1"), ElementsAre("F0"));
+  EXPECT_THAT(plan.before("F0"), IsEmpty());
+}
+
+TEST(FarShort, CountsOutAndBackAtTheLowVoltage) {
+  const Shorted plan(one_circuit);
+  const double ohm = battery_ohm + plan.ohm("W1") + plan.ohm("F1") + plan.ohm("W2") + plan.ohm("W3");
+  EXPECT_NEAR(plan.at_far_end("W2"), 12.0 / ohm, 1e-6);
+  EXPECT_NEAR(plan.at_far_end("W3"), 12.0 / ohm, 1e-6);
+}
+
+TEST(FarShort, ClearsAfterTheDevicesLatestTime) {
+  const Shorted plan(one_circuit);
+  const double times = plan.at_far_end("W2") / 10.0;
+  ASSERT_GT(times, 6.0);  // the last gate of a blade: 0.1 s at 6 times, the same I2t beyond
+  EXPECT_NEAR(plan.clears("W2"), 0.1 * std::pow(6.0 / times, 2.0), 1e-9);
+}
+
+TEST(FarShort, BeforeAnyDeviceIsEndedByNone) {
+  const Shorted plan(one_circuit);
+  EXPECT_NEAR(plan.at_far_end("W1"), 12.0 / (battery_ohm + plan.ohm("W1")), 1e-6);
+  EXPECT_TRUE(std::isinf(plan.clears("W1")));
+  EXPECT_EQ(plan.lasting("W1"), nullptr);  // the missing device is the finding
+}
+
+TEST(FarShort, InACableIsBetweenItsCores) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1 10 A blade on BAT+
+switch S1 10 A 32 V
+load X 24 W
+cable C1 F1, BAT- to S1, X- 12 AWG 3 m cores red, black
+wire W1 S1 to X+ 12 AWG red 5 m
+)");
+  const double ohm = battery_ohm + plan.ohm("F1") + plan.ohm("C1.red") + plan.ohm("C1.black");
+  EXPECT_NEAR(plan.at_far_end("C1.red"), 12.0 / ohm, 1e-6);
+  EXPECT_NEAR(plan.at_far_end("W1"), 12.0 / (ohm + plan.ohm("S1") + plan.ohm("W1")), 1e-6);
+}
+
+TEST(FarShort, OfAMainIsWhereTheWaysBackMeet) {
+  // The loads' own returns lie beyond NB.
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F0 60 A class-t on BAT+
+bus PB 100 A
+bus NB 100 A
+wire M1 F0 to PB 6 AWG red 2 m
+wire M2 NB to BAT- 6 AWG black 2 m
+fuse F1 5 A blade on PB
+fuse F2 5 A blade on PB
+load X 12 W
+load Y 12 W
+cable C1 F1, NB to X 18 AWG 9 m cores red, black
+cable C2 F2, NB to Y 18 AWG 9 m cores red, black
+)");
+  const double ohm = battery_ohm + plan.ohm("F0") + plan.ohm("M1") + plan.ohm("M2");
+  EXPECT_NEAR(plan.at_far_end("M1"), 12.0 / ohm, 1e-6);
+  EXPECT_NEAR(plan.at_far_end("M2"), 12.0 / ohm, 1e-6);
+}
+
+TEST(FarShort, OfAMainWithOneCircuitLeadsNoFartherBackThanOut) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F0 60 A class-t on BAT+
+bus PB 100 A
+bus NB 100 A
+wire M1 F0 to PB 6 AWG red 2 m
+wire M2 NB to BAT- 6 AWG black 2 m
+fuse F1 5 A blade on PB
+load X 12 W
+cable C1 F1, NB to X 18 AWG 9 m cores red, black
+)");
+  EXPECT_NEAR(plan.at_far_end("M1"), 12.0 / (battery_ohm + plan.ohm("F0") + plan.ohm("M1") + plan.ohm("M2")), 1e-6);
+}
+
+TEST(FarShort, OfASpareWireCountsItsWayBackLikeItsWayOut) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1 5 A blade on BAT+
+tail T1
+wire W1 F1 to T1 18 AWG red 9 m
+)");
+  const double out = plan.ohm("F1") + plan.ohm("W1");
+  EXPECT_NEAR(plan.at_far_end("W1"), 12.0 / (battery_ohm + 2 * out), 1e-6);
+}
+
+// Two wires side by side, each with its own fuse.
+std::string twin_feed(const std::string& fuses) {
+  return R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+bus PB 100 A
+load X 24 W
+wire A1 F1 to PB 12 AWG red 3 m
+wire A2 F2 to PB 12 AWG red 3 m
+wire W2 PB to X+ 6 AWG red 3 m
+wire W3 X- to BAT- 6 AWG black 3 m
+)" + fuses;
+}
+
+TEST(FarShort, BehindTwoFusesSideBySideIsOverWhenBothHaveOpened) {
+  const Shorted plan(twin_feed("fuse F1 10 A blade on BAT+\nfuse F2 20 A blade on BAT+\n"));
+  const double a = plan.ohm("F1") + plan.ohm("A1"), b = plan.ohm("F2") + plan.ohm("A2");
+  const double current = 12.0 / (battery_ohm + a * b / (a + b) + plan.ohm("W2") + plan.ohm("W3"));
+  EXPECT_NEAR(plan.at_far_end("W2"), current, 1e-6);
+  const double in_f2 = current * a / (a + b);  // the larger one opens last
+  EXPECT_NEAR(plan.clears("W2"), 0.1 * std::pow(6.0 / (in_f2 / 20), 2.0), 1e-9);
+}
+
+TEST(FarShort, BehindAFuseWithAWayRoundItIsEndedByNone) {
+  const Shorted plan(twin_feed("fuse F1 10 A blade on BAT+\nswitch F2 20 A 32 V on BAT+\n"));
+  EXPECT_TRUE(std::isinf(plan.clears("W2")));
+}
+
+TEST(LastingShort, NamesTheThinnestOfTheLoop) {
+  // 20 A maxi: 1 s at 6 times, that is 14,400 A2s for good; 18 AWG bears about 10,000, 12 AWG twenty-five times that.
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1 20 A maxi on BAT+
+load X 24 W
+wire W1 F1 to X+ 12 AWG red 1 m
+wire W2 X- to BAT- 18 AWG black 1 m
+)");
+  const LastingShort* lasting = plan.lasting("W2");
+  ASSERT_NE(lasting, nullptr);
+  EXPECT_TRUE(lasting->overheats);
+  EXPECT_EQ(plan.lasting("W1"), nullptr);
+  EXPECT_LT(*lasting->bears, *lasting->opens);
+}
+
+TEST(LastingShort, ThatALimitedSourceKeepsUpAndAllCarryIsNone) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source SUP supply 13.8 V limit 12 A
+fuse F1 10 A blade
+load X 24 W
+wire W1 SUP+ to F1 12 AWG red 400 mm
+wire W2 F1 to X+ 12 AWG red 3 m
+wire W3 X- to SUP- 12 AWG black 3 m
+)");
+  EXPECT_TRUE(std::isinf(plan.clears("W2")));
+  EXPECT_THAT(plan.seen.study.shorts.lasting, IsEmpty());
+}
+
+// The same short in the solver of normal work: a link without resistance where the short is.
+double by_whole_network(const Shorted& plan, const TwoPole& load) {
+  const Circuit& circuit = plan.seen.circuit;
+  NetworkShape shape;
+  shape.nodes = circuit.nodes.size();
+  const auto& resistance = plan.seen.study.working.branch_resistance;
+  for (const BranchId id : circuit.branches.ids())
+    if (conducts(circuit, id, plan.seen.study.ways.all[0]))
+      shape.links.push_back({circuit.branches[id].a.value, circuit.branches[id].b.value, resistance[id].in(ohms)});
+  for (const TwoPole& source : circuit.sources) {
+    const Source& battery = *plan.seen.plan.items[source.item].as<Source>();
+    if (battery.is_limited()) continue;
+    shape.holds.push_back({shape.nodes, source.minus.value, battery.low_or_nominal().in(volts)});
+    shape.links.push_back({shape.nodes++, source.plus.value, (battery.nominal / *battery.short_circuit).in(ohms)});
+  }
+  shape.links.push_back({load.plus.value, load.minus.value, 0.0});
+  return Network(shape).solve({}).link_ampere.back();
+}
+
+TEST(FarShort, OfATravellingLibraryIsWhatTheWholeNetworkGives) {
+  std::ifstream file(LOOMLEAF_ROOT "/examples/travelling-library.loom");
+  std::ostringstream text;
+  text << file.rdbuf();
+  const Shorted plan(text.str());
+  int compared = 0;
+  for (const ConductorId id : plan.seen.plan.conductors.ids()) {
+    const NodeId end = plan.seen.circuit.node_of[plan.seen.plan.conductors[id].to];
+    for (const TwoPole& load : plan.seen.circuit.loads) {
+      const std::string& name = plan.seen.plan.conductors[id].id;
+      if (load.plus != end || load.item == plan.item("PC") || name == "W12") continue;  // a converter; a changeover
+      EXPECT_NEAR(plan.at_far_end(name), by_whole_network(plan, load), 1e-3) << name;
+      ++compared;
+    }
+  }
+  EXPECT_GE(compared, 15);
+}
+
+}  // namespace
+}  // namespace loomleaf::test
