@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "bridge_forest.h"
 #include "loomleaf/study/fuse_curve.h"
 
 namespace loomleaf {

@@ -78,16 +78,16 @@ system 12 V rules rv
 source VAN "Starter battery" 12.6 V low 12.0 V high 14.4 V 80 Ah max 100 A short-circuit 3 kA
 source BAT "House battery" 12.8 V low 12.2 V high 14.4 V 100 Ah max 100 A short-circuit 2.5 kA
 converter CHG "Charger" in 12 V out 14.4 V 30 A efficiency 90 %
-fuse F1 "Charger, van side" 50 A class-t
+fuse F1 "Charger, van side" 60 A class-t
 fuse F2 "Charger, house side" 40 A class-t
 bus NB "Negative bus" 150 A 8 ways
-wire W1 VAN+ to F1 6 AWG red 200 mm
-wire W2 F1 to CHG.in+ 6 AWG red 4 m
-wire W3 CHG.in- to NB 6 AWG black 0.5 m
+wire W1 VAN+ to F1 4 AWG red 200 mm
+wire W2 F1 to CHG.in+ 4 AWG red 4 m
+wire W3 CHG.in- to NB 4 AWG black 0.5 m
 wire W4 CHG.out+ to F2 6 AWG red 0.6 m
 wire W5 F2 to BAT+ 6 AWG red 200 mm
 wire W6 NB to BAT- 6 AWG black 0.5 m
-wire W7 VAN- to NB 6 AWG black 4 m
+wire W7 VAN- to NB 4 AWG black 4 m
 )"),
               IsEmpty());
 }
@@ -102,7 +102,7 @@ relay RLY "Split charge" contact 100 A coil 3 W
 fuse F1 "Van side" 60 A class-t
 fuse F2 "House side" 60 A class-t
 fuse F3 "Coil" 1 A blade on ALT+
-fuse FA "Alternator" 80 A class-t
+fuse FA "Alternator" 90 A class-t
 bus NB "Negative bus" 200 A 10 ways
 wire A1 ALT+ to FA 2 AWG red 0.3 m
 wire A2 FA to VAN+ 2 AWG red 0.4 m
@@ -144,7 +144,6 @@ fuse F1 "Blind motor" 10 A blade
 switch S1 "Blind rocker" 10 A 32 V 2 ways 2 poles
 load MOT "Blind motor" 36 W motor surge 3x 0.1 s
 splice SA, SB "Motor joint" 3 ways 20 A takes 0.5..4 mm2
-splice SP, SN "Rocker joint" 3 ways 20 A takes 0.5..4 mm2
 wire W1 BAT+ to F1 14 AWG red 200 mm
 wire W2 F1 to S1.1.in 14 AWG red 1 m
 wire W3 BAT- to S1.2.in 14 AWG black 1 m
@@ -221,13 +220,15 @@ TEST(Sound, ShuntWithAMonitor) {
 system 12 V rules rv
 source BAT "Battery" 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 2 kA
 fuse F0 "Main" 50 A class-t
-fuse F1 "Monitor" 1 A blade on BAT+
+bus PB "Positive bus" 100 A 6 ways
+fuse F1 "Monitor" 1 A blade on PB
 bus NB "Negative bus" 100 A 6 ways
 shunt SH "Shunt" 100 A 0.5 mohm also sense
 load MON "Monitor" 0.5 W 24 h/day also data
 load FRI "Fridge" 60 W
 wire W1 BAT+ to F0 6 AWG red 200 mm
-wire W2 F0 to FRI+ 6 AWG red 2 m
+wire W9 F0 to PB 6 AWG red 0.3 m
+wire W2 PB to FRI+ 6 AWG red 2 m
 wire W3 FRI- to NB 6 AWG black 2 m
 wire W4 NB to SH 6 AWG black 0.3 m
 wire W5 SH to BAT- 6 AWG black 0.3 m
