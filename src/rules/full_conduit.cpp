@@ -72,6 +72,11 @@ std::optional<Filling> filling_of(const Checked& checked, LegId id) {
   return filling.runs.empty() ? std::nullopt : std::optional(filling);
 }
 
+std::string leg_text(const Checked& checked, const Leg& leg) {
+  return fmt::format("{} from {} to {}", leg.id.empty() ? std::string("the conduit") : leg.id,
+                     checked.plan.places[leg.from.place].id, checked.plan.places[leg.to.place].id);
+}
+
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   for (const LegId id : checked.plan.legs.ids()) {
@@ -83,14 +88,12 @@ std::vector<Finding> check(const Checked& checked) {
     finding.rule = std::string(full_conduit.name);
     finding.severity = full_conduit.severity;
     finding.span = leg.span;
-    const std::string between =
-        fmt::format("{} to {}", checked.plan.places[leg.from.place].id, checked.plan.places[leg.to.place].id);
     if (!leg.id.empty()) finding.subjects.push_back(leg.id);
     finding.subjects.insert(finding.subjects.end(), runs.begin(), runs.end());
     const FigureTexts texts = set_values(finding, filling->fill() * 100, filling->limit * 100, "%");
-    finding.message = fmt::format("{} from {} is {} full with {}, {} may be for {}",
-                                  leg.id.empty() ? std::string("the conduit") : leg.id, between, texts.is, listed(runs),
-                                  texts.may_be, runs.size() == 1 ? "one" : fmt::format("{}", runs.size()));
+    finding.message =
+        fmt::format("{} is {} full with {}, {} may be for {}", leg_text(checked, leg), texts.is, listed(runs),
+                    texts.may_be, runs.size() == 1 ? "one" : fmt::format("{}", runs.size()));
     finding.mend = next_conduit_text(checked, filling->section, filling->limit);
     finding.source = sources_text({checked.rulebook.conduit_fill_from});
     findings.push_back(std::move(finding));
@@ -98,18 +101,27 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
-Steps work_out(const Checked& checked, const Subject& subject) {
-  const LegId* leg = std::get_if<LegId>(&subject);
-  const auto filling = leg ? filling_of(checked, *leg) : std::nullopt;
-  if (!filling) return {};
-  Steps steps;
+void add_leg(const Checked& checked, LegId leg, Steps& steps) {
+  const auto filling = filling_of(checked, leg);
+  if (!filling) return;
   for (std::size_t i = 0; i < filling->runs.size(); ++i)
     steps.push_back(fmt::format("{} takes {} mm2", filling->runs[i], to_text(filling->sections_mm2[i], 1)));
-  steps.push_back(fmt::format("together {} mm2 of a bore of {} mm2: {}", to_text(filling->section, 1),
-                              to_text(filling->bore_mm2, 1), percent_text(filling->fill())));
+  steps.push_back(fmt::format("together {} mm2 of a bore of {} mm2 in {}: {}", to_text(filling->section, 1),
+                              to_text(filling->bore_mm2, 1), leg_text(checked, checked.plan.legs[leg]),
+                              percent_text(filling->fill())));
   steps.push_back(fmt::format("for {} it may be {} ({})", filling->runs.size(), percent_text(filling->limit),
                               to_text(checked.rulebook.conduit_fill_from)));
   steps.push_back(held_against(filling->fill() * 100, filling->limit * 100, "%"));
+}
+
+// Of a conductor: each conduit that it passes.
+Steps work_out(const Checked& checked, const Subject& subject) {
+  Steps steps;
+  if (const LegId* leg = std::get_if<LegId>(&subject)) add_leg(checked, *leg, steps);
+  if (const ConductorId* conductor = std::get_if<ConductorId>(&subject)) {
+    for (const LegId leg : checked.routes.runs[checked.plan.conductors[*conductor].run].legs)
+      add_leg(checked, leg, steps);
+  }
   return steps;
 }
 

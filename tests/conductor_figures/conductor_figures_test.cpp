@@ -29,10 +29,17 @@ TEST_F(ConductorFiguresOf, AWireHasItsResistanceAt30C) {
   EXPECT_FALSE(w.size_assumed);
 }
 
-// IEC 60228 correction table, seen: measured at 30 C, times 0.962 is the resistance at 20 C
+// IEC 60228 correction table, seen: what a resistance measured at this temperature is multiplied by for 20 C
 TEST_F(ConductorFiguresOf, TheCorrectionAgreesWithIec60228) {
-  const ConductorFigures w = of(made.wire(mm2(1.5), metres(10)));
-  EXPECT_NEAR(w.resistance.in(ohms)*0.962, 0.133, 0.133 * 0.005);
+  const std::pair<double, double> printed[] = {{5, 1.064},  {10, 1.042}, {15, 1.02},  {20, 1.0},   {25, 0.98},
+                                               {30, 0.962}, {35, 0.943}, {40, 0.926}, {45, 0.909}, {50, 0.893},
+                                               {55, 0.877}, {60, 0.862}, {65, 0.847}, {70, 0.833}, {75, 0.82},
+                                               {80, 0.806}, {85, 0.794}, {90, 0.781}};
+  const RunId run = made.wire(mm2(1.5), metres(10));
+  for (const auto& [temperature, factor] : printed) {
+    made.plan.system.conductor_temperature = celsius(temperature);
+    EXPECT_NEAR(of(run).resistance.in(ohms)*factor, 0.133, 0.133 * 0.005) << temperature;
+  }
 }
 
 // NEC chapter 9 table 8, seen: 16 AWG stranded is 16.37 ohm/km at 75 C

@@ -51,6 +51,15 @@ TEST(Prospective, InternalResistanceCountsLikeAStatedShortCircuit) {
   EXPECT_NEAR(Shorted(text).prospective("F1"), Shorted(one_circuit).prospective("F1"), 1e-9);
 }
 
+// A published way to measure it (seen): R = (open-circuit voltage - loaded voltage) / current, I = open-circuit voltage
+// / R. 12.8 V that fall to 12.3 V at 100 A are 5 mohm and 2560 A.
+TEST(Prospective, FollowsFromAMeasuredInternalResistance) {
+  std::string text = one_circuit;
+  text.replace(text.find("short-circuit 2 kA"), 18, "internal 5 mohm");
+  text.replace(text.find("12 AWG red 400 mm"), 17, "4/0 AWG red 1 mm");
+  EXPECT_NEAR(Shorted(text).prospective("F1"), 2560.0, 1.0);
+}
+
 std::string two_batteries(const std::string& joined) {
   return R"(
 system 12 V, 24 V rules rv
@@ -289,6 +298,24 @@ wire W2 X- to BAT- 18 AWG black 1 m
   EXPECT_TRUE(lasting->overheats);
   EXPECT_EQ(plan.lasting("W1"), nullptr);
   EXPECT_LT(*lasting->bears, *lasting->opens);
+}
+
+TEST(LastingShort, StaysWhereTheFuseIsRaised) {
+  for (const char* internal : {"20 mohm", "150 mohm", "400 mohm"}) {
+    double last = 0.0;
+    bool was_lasting = false;
+    for (const char* rating : {"5 A", "7.5 A", "10 A", "15 A", "20 A", "25 A", "30 A", "40 A"}) {
+      const Shorted plan("system 12 V rules rv\nsource BAT 12.8 V low 12.0 V 50 Ah internal " + std::string(internal) +
+                         "\nfuse F1 " + rating + " blade on BAT+\nload X 6 W\nwire W1 F1 to X+ 18 AWG red 6 m\n" +
+                         "wire W2 X- to BAT- 18 AWG black 6 m\n");
+      EXPECT_GE(plan.clears("W1"), last) << internal << " " << rating;
+      last = plan.clears("W1");
+      const bool is_lasting = !plan.seen.study.shorts.lasting.empty();
+      EXPECT_TRUE(is_lasting || !was_lasting) << internal << " " << rating;
+      was_lasting = is_lasting;
+    }
+    EXPECT_TRUE(was_lasting) << internal;
+  }
 }
 
 TEST(LastingShort, ThatALimitedSourceKeepsUpAndAllCarryIsNone) {
