@@ -79,6 +79,8 @@ TEST(BadRulebook, IsToldWithItsLineAndWhatShouldStandThere) {
       {"rv.xml", "factor=\"0.7\"", "factor=\"0.9\"", "more conductors together have a greater factor than fewer"},
       {"rv.xml", "counts=\"conductors\"", "counts=\"wires\"", "counts should be \"conductors\" or \"circuits\""},
       {"rv.xml", "longest_mm=\"457\"", "longest_mm=\"any\"", "would let all run without a device"},
+      {"rv.xml", "longest_mm=\"457\"", "longest_mm=\"457\" only_from_battery=\"yes\" only_from_charger=\"yes\"",
+       "no stretch is fed at a battery and at a charger at once"},
       {"rv.xml", "share=\"1\"", "share=\"2\"", "it should be a number from 1 to 1.5"},
       {"rv.xml", "may_carry=\"yes\"", "may_carry=\"maybe\"", "it should be \"yes\" or \"no\""},
       {"rv.xml", "red, black", "red, plaid", "\"plaid\" is no colour"},
