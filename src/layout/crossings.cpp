@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <compare>
 #include <cstdlib>
-#include <tuple>
 #include <utility>
 
 namespace loomleaf {
@@ -19,7 +18,7 @@ struct Cost {
 
 constexpr int most_sweeps = 24;
 constexpr int patience = 4;     // sweeps without a gain
-constexpr int most_rounds = 8;  // of exchanges in a layer, each time it is looked at
+constexpr int most_rounds = 4;  // of exchanges in a layer, each time it is looked at
 
 struct Mean {
   double sum = 0.0, count = 0.0;
@@ -30,21 +29,13 @@ struct Mean {
   double or_else(double otherwise) const { return count > 0.0 ? sum / count : otherwise; }
 };
 
-// What moves as one: a node; or all the taps of a bar, while they are kept together.
-struct Unit {
-  std::vector<std::size_t> nodes;
-  std::vector<std::size_t> left_ends, right_ends;  // where its lines end in the layers beside, in order
-};
-
-// Pairs of lines that cross while the unit of `upper` stands above that of `lower`, less those if it stood below.
-Count gain(const std::vector<std::size_t>& upper, const std::vector<std::size_t>& lower) {
+// Pairs of lines that cross while a node stands above another, less those if it stood below; by where their lines end
+// in a layer beside.
+Count gain(const std::vector<std::size_t>& upper, const std::vector<std::size_t>& lower,
+           const std::vector<std::size_t>& end) {
   Count gain = 0;
-  std::size_t less = 0, not_greater = 0;
-  for (const std::size_t end : upper) {
-    while (less < lower.size() && lower[less] < end) ++less;
-    while (not_greater < lower.size() && lower[not_greater] <= end) ++not_greater;
-    gain += static_cast<Count>(less) - static_cast<Count>(lower.size() - not_greater);
-  }
+  for (const std::size_t a : upper)
+    for (const std::size_t b : lower) gain += end[a] > end[b] ? 1 : -1;
   return gain;
 }
 
@@ -59,18 +50,25 @@ class Untangler {
         tap_(ordering.nodes.size(), 0),
         bars_(graph.boxes.size()) {}
 
-  // Each tap for itself, as it suits pairs of lines that branch; then, where that pulls bars long, with the taps of
-  // each bar together.
   void run() {
-    const Ordering walked = ordering_;
-    Ordering best = walked;
-    begin(walked);
+    begin();
     Cost least = cost();
     if (least.crossings == 0) return;
-    for (const bool bound : {false, true}) {
-      bound_ = bound;
-      begin(walked);
-      sweep(best, least);
+    Ordering best = ordering_;
+    int without_gain = 0;
+    for (int sweep = 0; sweep < most_sweeps && least.crossings > 0 && without_gain < patience; ++sweep) {
+      const std::size_t count = ordering_.layers.size();
+      for (std::size_t step = 0; step < count; ++step) {
+        const std::size_t layer = sweep % 2 == 0 ? step : count - 1 - step;
+        sort_by_neighbours(layer, sweep % 2 == 0);
+        exchange_neighbours(layer);
+      }
+      ++without_gain;
+      if (const Cost now = cost(); now < least) {
+        least = now;
+        best = ordering_;
+        without_gain = 0;
+      }
     }
     ordering_ = std::move(best);
   }
@@ -79,18 +77,14 @@ class Untangler {
   struct Bar {
     std::vector<std::size_t> taps;  // from the top
     std::size_t first = 0;          // where its first tap stands
-    Mean key;
   };
 
   bool is_tap(std::size_t node) const { return ordering_.nodes[node].kind == LayerNode::Kind::tap; }
   Bar& bar_of(std::size_t tap) { return bars_[ordering_.nodes[tap].box]; }
   const Bar& bar_of(std::size_t tap) const { return bars_[ordering_.nodes[tap].box]; }
 
-  void begin(const Ordering& from) {
-    ordering_ = from;
+  void begin() {
     const auto& segments = ordering_.segments;
-    for (auto* side : {&left_, &right_})
-      for (auto& list : *side) list.clear();
     for (std::size_t s = 0; s < segments.size(); ++s) {
       right_[segments[s].from].push_back(s);
       left_[segments[s].to].push_back(s);
@@ -102,26 +96,6 @@ class Untangler {
       std::sort(list.begin(), list.end(),
                 [&](std::size_t a, std::size_t b) { return segments[a].to_y < segments[b].to_y; });
     for (std::size_t layer = 0; layer < ordering_.layers.size(); ++layer) number(layer);
-  }
-
-  void sweep(Ordering& best, Cost& least) {
-    int without_gain = 0;
-    const std::size_t count = ordering_.layers.size();
-    for (int sweep = 0; sweep < most_sweeps && least.crossings > 0 && without_gain < patience; ++sweep) {
-      const bool from_left = sweep % 2 == 0;
-      for (std::size_t step = 0; step < count; ++step) {
-        const std::size_t layer = from_left ? step : count - 1 - step;
-        if (step > 0) sort_by_neighbours(layer, from_left);
-        exchange_neighbours(layer);
-      }
-      const Cost now = cost();
-      ++without_gain;
-      if (now < least) {
-        least = now;
-        best = ordering_;
-        without_gain = 0;
-      }
-    }
   }
 
   // The order of segments' ends along a layer, and of the taps of each bar in it.
@@ -189,42 +163,26 @@ class Untangler {
     return total;
   }
 
-  struct SortKey {
-    double unit = 0.0;      // of a bar all taps have the same, so that they stay together
-    std::size_t first = 0;  // where the unit has started
-    double own = 0.0;
-    std::size_t node = 0;
-    bool operator<(const SortKey& o) const { return std::tie(unit, first, own) < std::tie(o.unit, o.first, o.own); }
-  };
-
-  // By the middle of what each is joined to on one side. A node that is joined to nothing there stays behind the one
-  // above it.
-  void sort_by_neighbours(std::size_t layer, bool from_left) {
+  // By the middle of what each is joined to, on both sides or to the right alone. A node that is joined to nothing
+  // there stays behind the one above it.
+  void sort_by_neighbours(std::size_t layer, bool both_sides) {
     auto& nodes = ordering_.layers[layer];
-    for (std::size_t node : nodes)
-      if (is_tap(node)) bar_of(node).key = {};
     keys_.clear();
+    double last = -1.0;
     for (std::size_t node : nodes) {
       Mean mean;
-      for (std::size_t s : from_left ? left_[node] : right_[node]) {
-        const auto at = static_cast<double>(from_left ? at_left_[s] : at_right_[s]);
-        mean.add(at);
-        if (is_tap(node)) bar_of(node).key.add(at);
-      }
-      keys_.push_back({mean.or_else(-1.0), keys_.size(), mean.or_else(-1.0), node});
+      if (both_sides && layer > 0) add_ends(mean, left_[node], at_left_, ordering_.channels[layer - 1].size());
+      if (layer < ordering_.channels.size()) add_ends(mean, right_[node], at_right_, ordering_.channels[layer].size());
+      last = mean.or_else(last);
+      keys_.emplace_back(last, node);
     }
-    double last = -1.0;
-    for (SortKey& key : keys_) {
-      if (bound_ && is_tap(key.node)) {
-        key.unit = bar_of(key.node).key.or_else(-1.0);
-        key.first = bar_of(key.node).first;
-      }
-      if (key.unit < 0.0) key.unit = last;
-      last = key.unit;
-    }
-    std::stable_sort(keys_.begin(), keys_.end());
-    for (std::size_t i = 0; i < nodes.size(); ++i) nodes[i] = keys_[i].node;
+    std::stable_sort(keys_.begin(), keys_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (std::size_t i = 0; i < nodes.size(); ++i) nodes[i] = keys_[i].second;
     number(layer);
+  }
+  static void add_ends(Mean& mean, const std::vector<std::size_t>& lines, const std::vector<std::size_t>& at,
+                       std::size_t count) {
+    for (std::size_t s : lines) mean.add(static_cast<double>(at[s]) / static_cast<double>(count));
   }
 
   // Which line meets a bar at which of its taps is free: no two of them cross.
@@ -250,21 +208,6 @@ class Untangler {
       }
   }
 
-  std::vector<Unit> units_of(std::size_t layer) const {
-    std::vector<Unit> units;
-    for (std::size_t node : ordering_.layers[layer]) {
-      if (!(bound_ && is_tap(node) && tap_[node] > 0)) units.emplace_back();
-      Unit& unit = units.back();
-      unit.nodes.push_back(node);
-      for (std::size_t s : left_[node]) unit.left_ends.push_back(at_left_[s]);
-      for (std::size_t s : right_[node]) unit.right_ends.push_back(at_right_[s]);
-    }
-    for (Unit& unit : units)
-      for (auto* ends : {&unit.left_ends, &unit.right_ends})
-        if (!std::is_sorted(ends->begin(), ends->end())) std::sort(ends->begin(), ends->end());
-    return units;
-  }
-
   // What two neighbours gain by an exchange at the bars they are taps of, where others may stand between those.
   Count gain_at_bars(std::size_t upper, std::size_t lower) const {
     Count gain = 0;
@@ -281,37 +224,30 @@ class Untangler {
 
   void exchange_neighbours(std::size_t layer) {
     share_out_taps(layer);
-    std::vector<Unit> units = units_of(layer);
-    std::vector<std::size_t> order(units.size());
-    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    auto& nodes = ordering_.layers[layer];
     for (int round = 0; round < most_rounds; ++round) {
       bool moved = false;
-      for (std::size_t i = 1; i < order.size(); ++i) {
-        const Unit &upper = units[order[i - 1]], &lower = units[order[i]];
-        const std::size_t a = upper.nodes.front(), b = lower.nodes.front();
-        if (is_tap(a) && is_tap(b) && &bar_of(a) == &bar_of(b)) continue;
-        Count by = gain(upper.left_ends, lower.left_ends) + gain(upper.right_ends, lower.right_ends);
-        if (!bound_) by += gain_at_bars(a, b);
+      for (std::size_t i = 1; i < nodes.size(); ++i) {
+        const std::size_t upper = nodes[i - 1], lower = nodes[i];
+        if (is_tap(upper) && is_tap(lower) && &bar_of(upper) == &bar_of(lower)) continue;
+        const Count by = gain(left_[upper], left_[lower], at_left_) + gain(right_[upper], right_[lower], at_right_) +
+                         gain_at_bars(upper, lower);
         if (by <= 0) continue;
-        std::swap(order[i - 1], order[i]);
+        std::swap(nodes[i - 1], nodes[i]);
         moved = true;
       }
       if (!moved) break;
     }
-    auto& nodes = ordering_.layers[layer];
-    nodes.clear();
-    for (std::size_t i : order) nodes.insert(nodes.end(), units[i].nodes.begin(), units[i].nodes.end());
     number(layer);
   }
 
   Ordering& ordering_;
-  bool bound_ = false;                                  // taps of a bar stay together
   std::vector<std::vector<std::size_t>> left_, right_;  // segments of each node, by port
   std::vector<std::size_t> at_right_, at_left_;         // of each segment's ends, from the top of its channel
   std::vector<std::size_t> tap_;                        // a tap's place along its bar
   std::vector<Bar> bars_;
   std::vector<Count> sums_;
-  std::vector<SortKey> keys_;
+  std::vector<std::pair<double, std::size_t>> keys_;
   std::vector<const Bar*> open_;
   std::vector<std::size_t> lines_;
 };

@@ -128,9 +128,10 @@ class Builder {
   void add_edge(std::size_t edge) {
     const LayoutEdge& e = graph_.edges[edge];
     std::size_t at = node_from_[edge];
+    const std::size_t met = std::max(visit_.boxes[e.from], visit_.boxes[e.to]);  // beside what it goes to
     double from_y = port_y(e.from, e.from_port);
     for (int layer = layering_.of_box[e.from] + 1; layer < layering_.of_box[e.to]; ++layer) {
-      const std::size_t pass = add_node({LayerNode::Kind::pass, 0, edge, layer, least, least}, visit_.edges[edge]);
+      const std::size_t pass = add_node({LayerNode::Kind::pass, 0, edge, layer, least, least}, met);
       add_segment(edge, at, pass, from_y, 0.0);
       at = pass;
       from_y = 0.0;
@@ -200,23 +201,21 @@ void make_room_for_lines(const LayoutGraph& graph, Ordering& ordering) {
   }
 }
 
-// A bar's label stands above the tap that has come to be its first, or below its last.
-void make_room_for_bar_labels(const LayoutGraph& graph, Ordering& ordering) {
-  std::vector<std::optional<std::size_t>> owner(graph.boxes.size());
+// What a bar asks for above, it asks for at the tap that has come to be its first; what below, at its last.
+void make_room_for_bar_ends(const LayoutGraph& graph, Ordering& ordering) {
+  std::vector<std::optional<std::size_t>> last(graph.boxes.size());
   for (const auto& layer : ordering.layers)
     for (std::size_t node : layer) {
-      const LayerNode& tap = ordering.nodes[node];
+      LayerNode& tap = ordering.nodes[node];
       if (tap.kind != LayerNode::Kind::tap) continue;
-      if (!owner[tap.box] || graph.boxes[tap.box].label_below) owner[tap.box] = node;
+      if (!last[tap.box]) tap.above = std::max(tap.above, graph.boxes[tap.box].above);
+      last[tap.box] = node;
     }
-  for (std::size_t box = 0; box < graph.boxes.size(); ++box) {
-    if (!owner[box]) continue;
-    LayerNode& tap = ordering.nodes[*owner[box]];
-    if (graph.boxes[box].label_below)
+  for (std::size_t box = 0; box < graph.boxes.size(); ++box)
+    if (last[box]) {
+      LayerNode& tap = ordering.nodes[*last[box]];
       tap.below = std::max(tap.below, graph.boxes[box].below);
-    else
-      tap.above = std::max(tap.above, graph.boxes[box].above);
-  }
+    }
 }
 
 }  // namespace
@@ -243,7 +242,7 @@ Ordering order_layers(const LayoutGraph& graph, const Layering& layering) {
   Ordering ordering = Builder(graph, layering).build();
   reduce_crossings(graph, ordering);
   make_room_for_lines(graph, ordering);
-  make_room_for_bar_labels(graph, ordering);
+  make_room_for_bar_ends(graph, ordering);
   return ordering;
 }
 
