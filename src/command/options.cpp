@@ -71,6 +71,9 @@ ParsedOptions parse_options(const std::vector<std::string>& arguments) {
       ->type_name("FORM");
   print_app->add_option("--paper", print.paper, "a4 (default), letter; for the diagram also a3, tabloid")
       ->type_name("PAPER");
+  print_app->add_option("--dpi", print.dots_per_inch, "dots per inch of a png (default: 150)")
+      ->check(CLI::Range(20.0, 1200.0))
+      ->type_name("DOTS");
   print_app->add_option("--label-stock", print.label_stock, "label stock (default: plain)")->type_name("NAME");
   print_app->add_option("--label-size", print.label_size, "one size for all labels (default: by each wire's diameter)")
       ->type_name("SIZE");

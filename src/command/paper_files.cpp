@@ -6,11 +6,7 @@
 
 namespace loomleaf {
 
-namespace {
-
-constexpr double png_dots_per_inch = 150.0;
-
-}  // namespace
+namespace {}  // namespace
 
 Drawing drawing_of(const PaperJob& job, std::string_view subject) {
   Drawing drawing;
@@ -28,9 +24,9 @@ void add_pages(Paper& paper, const PaperJob& job, const std::string& name, const
   }
   for (std::size_t k = 0; k < drawing.pages.size(); ++k) {
     const bool is_svg = job.options.as == "svg";
-    paper.files.push_back(
-        {fmt::format("{}-{}.{}", name, k + 1, job.options.as),
-         is_svg ? to_svg(drawing.pages[k], drawing, job.type) : to_png(drawing.pages[k], job.type, png_dots_per_inch)});
+    paper.files.push_back({fmt::format("{}-{}.{}", name, k + 1, job.options.as),
+                           is_svg ? to_svg(drawing.pages[k], drawing, job.type)
+                                  : to_png(drawing.pages[k], job.type, job.options.dots_per_inch)});
   }
 }
 

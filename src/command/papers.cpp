@@ -44,19 +44,34 @@ nlohmann::ordered_json placement_json(const std::vector<PlacedSheet>& placement)
   return {{"format", "loomleaf-placement/1"}, {"sheets", sheets}};
 }
 
+// Landscape or portrait, whichever takes fewer sheets.
+DiagramSheets draw_diagram_either_way(const PaperJob& job, const TitleFields& title) {
+  const Examination& seen = job.examination;
+  DiagramSheets best;
+  for (const Orientation orientation : {Orientation::landscape, Orientation::portrait}) {
+    const Loaded<SheetFormat> format = load_sheet_format(job.folders, job.options.paper, orientation);
+    if (!format.errors.empty()) {
+      best.template_errors = format.errors;
+      return best;
+    }
+    DiagramSheets sheets = draw_diagram(seen.plan, seen.routes, seen.circuit, seen.study, seen.stock, job.folders,
+                                        format.value, title, job.type);
+    if (!sheets.template_errors.empty()) return sheets;
+    if (best.pages.empty() || sheets.pages.size() < best.pages.size()) best = std::move(sheets);
+    if (best.pages.size() == 1) break;
+  }
+  return best;
+}
+
 Paper make_diagram(const PaperJob& job) {
   Paper paper;
-  const Examination& seen = job.examination;
-  const Loaded<SheetFormat> format = load_sheet_format(job.folders, job.options.paper, Orientation::landscape);
-  paper.template_errors = format.errors;
-  if (!paper.template_errors.empty()) return paper;
-
   TitleFields title = job.title;
   title.sheet_name = "Wiring diagram";
   title.cautions = {"Disconnect the battery before work. Fuse before battery.",
                     "Local codes and a qualified person have the last word."};
-  DiagramSheets sheets = draw_diagram(seen.plan, seen.routes, seen.circuit, seen.study, seen.stock, job.folders,
-                                      format.value, title, job.type);
+  DiagramSheets sheets = draw_diagram_either_way(job, title);
+  paper.template_errors = sheets.template_errors;
+  if (!paper.template_errors.empty()) return paper;
   if (job.options.as == "json") {
     paper.files.push_back({"diagram.json", placement_json(sheets.placement).dump(1) + "\n"});
     return paper;

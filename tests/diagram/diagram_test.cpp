@@ -1,7 +1,6 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <set>
@@ -9,7 +8,6 @@
 
 #include "diagram/support/drawn.h"
 #include "diagram/support/generated_plan.h"
-#include "loomleaf/render/render.h"
 #include "support/template_folder.h"
 
 namespace loomleaf::test {
@@ -17,16 +15,18 @@ namespace {
 
 using ::testing::IsEmpty;
 
-std::string pdf_of(const Drawn& drawn) {
-  Drawing drawing;
-  drawing.pages = drawn.sheets.pages;
-  drawing.outline = drawn.sheets.outline;
-  return to_pdf(drawing, type());
-}
+constexpr const char* kPapers[] = {"a4", "letter", "a3", "tabloid"};
 
 class EveryExample : public ::testing::TestWithParam<std::string> {};
 
-TEST_P(EveryExample, IsDrawnWithoutAFault) { EXPECT_THAT(faults(draw(read_text(GetParam()))), IsEmpty()); }
+TEST_P(EveryExample, IsDrawnWithoutAFaultOnEveryPaper) {
+  const auto seen = std::make_shared<const Examination>(examine_text(read_text(GetParam())));
+  for (const char* paper : kPapers)
+    for (const Orientation orientation : {Orientation::landscape, Orientation::portrait}) {
+      SCOPED_TRACE(std::string(paper) + (orientation == Orientation::portrait ? " portrait" : ""));
+      EXPECT_THAT(faults(draw(seen, paper, orientation)), IsEmpty());
+    }
+}
 
 INSTANTIATE_TEST_SUITE_P(Diagram, EveryExample, ::testing::ValuesIn(example_files()), [](const auto& test) {
   std::string name = std::filesystem::path(test.param).stem().string();
@@ -35,28 +35,25 @@ INSTANTIATE_TEST_SUITE_P(Diagram, EveryExample, ::testing::ValuesIn(example_file
   return name;
 });
 
-TEST(Diagram, HoldsOnEveryPaper) {
-  const std::string text = read_text(std::string(LOOMLEAF_ROOT) + "/examples/travelling-library.loom");
-  for (const char* paper : {"a4", "letter", "a3", "tabloid"})
-    for (const Orientation orientation : {Orientation::landscape, Orientation::portrait}) {
-      SCOPED_TRACE(std::string(paper) + (orientation == Orientation::portrait ? " portrait" : ""));
-      EXPECT_THAT(faults(draw(text, paper, orientation)), IsEmpty());
+// 300 made-up plans of 3 to 400 conductors, every fifth without sense: ten a test, so that they run side by side.
+class GeneratedPlans : public ::testing::TestWithParam<unsigned> {};
+
+std::string made_up_plan(unsigned seed) {
+  if (seed % 5 == 0) return joined(tangle(seed, 3 + static_cast<int>(seed * 37 % 120)));
+  return joined(generated_plan(seed, seed % 30 == 1 ? 75 : static_cast<int>(seed * seed % 19)));
+}
+
+TEST_P(GeneratedPlans, AreDrawnWithoutAFaultOnEveryPaper) {
+  for (unsigned seed = GetParam() * 10 + 1; seed <= GetParam() * 10 + 10; ++seed) {
+    const auto seen = std::make_shared<const Examination>(examine_text(made_up_plan(seed)));
+    for (const char* paper : kPapers) {
+      SCOPED_TRACE(std::string(paper) + ", seed " + std::to_string(seed));
+      EXPECT_THAT(faults(draw(seen, paper, seed % 3 == 0 ? Orientation::portrait : Orientation::landscape)), IsEmpty());
     }
-}
-
-TEST(Diagram, HoldsGeneratedPlansOfAllShapes) {
-  for (unsigned seed = 1; seed <= 12; ++seed) {
-    SCOPED_TRACE(seed);
-    EXPECT_THAT(faults(draw(joined(generated_plan(seed, 10)))), IsEmpty());
   }
 }
 
-TEST(Diagram, HoldsWhateverIsWiredToWhatever) {
-  for (unsigned seed = 1; seed <= 20; ++seed) {
-    SCOPED_TRACE(seed);
-    EXPECT_THAT(faults(draw(joined(tangle(seed, 10 + static_cast<int>(seed) * 4)))), IsEmpty());
-  }
-}
+INSTANTIATE_TEST_SUITE_P(Diagram, GeneratedPlans, ::testing::Range(0u, 30u));
 
 TEST(Diagram, DrawsTheSameBytesWhateverTheOrderOfStatements) {
   const auto statements = generated_plan(3, 12);
@@ -102,16 +99,6 @@ TEST(Diagram, SplitsABusWithAHundredBranches) {
   EXPECT_THAT(faults(draw(joined(lines))), IsEmpty());
 }
 
-TEST(Diagram, DrawsFourHundredConductorsSoon) {
-  const auto statements = generated_plan(7, 75);
-  const auto start = std::chrono::steady_clock::now();
-  const Drawn drawn = draw(joined(statements));
-  const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-  EXPECT_GE(drawn.seen.plan.conductors.size(), 400u);
-  EXPECT_LT(seconds, 120.0);  // with sanitizers on a slow machine; a release build takes a second or two
-  EXPECT_THAT(faults(drawn), IsEmpty());
-}
-
 // What stands on the sheet is what the reader of the PDF finds.
 TEST(Diagram, PrintsEveryIdAsText) {
   const Drawn drawn = draw(read_text(std::string(LOOMLEAF_ROOT) + "/examples/travelling-library.loom"));
@@ -124,8 +111,8 @@ TEST(Diagram, PrintsEveryIdAsText) {
   std::istringstream words(read_text(text_file));
   std::set<std::string> found;
   for (std::string word; words >> word;) found.insert(word);
-  for (const auto& run : drawn.seen.plan.runs) EXPECT_EQ(found.count(run.id), 1u) << run.id;
-  for (const Item& item : drawn.seen.plan.items) EXPECT_EQ(found.count(item.id), 1u) << item.id;
+  for (const auto& run : drawn.seen().plan.runs) EXPECT_EQ(found.count(run.id), 1u) << run.id;
+  for (const Item& item : drawn.seen().plan.items) EXPECT_EQ(found.count(item.id), 1u) << item.id;
 }
 
 }  // namespace

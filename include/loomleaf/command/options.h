@@ -30,6 +30,7 @@ struct PrintOptions {
   int copies = 1;                              // of each label
   std::vector<std::string> used;               // labels gone from the first sheet: "6", or of a size: "4.8=6"
   std::optional<std::string> printer;          // the file of its measures; default: printer.txt beside the plan
+  double dots_per_inch = 150.0;                // of a png
   std::optional<std::string> rules;
   std::optional<Severity> stop_at;
 };

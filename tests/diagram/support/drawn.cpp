@@ -11,6 +11,9 @@
 #include <set>
 #include <sstream>
 
+#include "loomleaf/render/render.h"
+#include "loomleaf/units/format.h"
+
 namespace loomleaf::test {
 namespace {
 
@@ -37,23 +40,32 @@ bool touches(const Box& box, Point p) {
   return p.x >= box.x - 0.3 && p.x <= box.right() + 0.3 && p.y >= box.y - 0.3 && p.y <= box.bottom() + 0.3;
 }
 
+// Whatever takes room, from the top down.
+struct Taken {
+  Box box;
+  std::string what;
+  bool is_wire = false, is_text = false;
+};
+
+std::vector<Taken> taken_on(const PlacedSheet& sheet) {
+  std::vector<Taken> all;
+  for (const PlacedText& text : sheet.texts) all.push_back({text.box, "text " + text.text, false, true});
+  for (const PlacedItem& item : sheet.items) all.push_back({item.box, "item " + item.id, false, false});
+  for (const PlacedWire& wire : sheet.wires)
+    for (std::size_t k = 1; k < wire.points.size(); ++k)
+      all.push_back({stretch(wire.points[k - 1], wire.points[k]), "wire " + wire.id, true, false});
+  std::sort(all.begin(), all.end(), [](const Taken& a, const Taken& b) { return a.box.y < b.box.y; });
+  return all;
+}
+
 void find_overlaps(const PlacedSheet& sheet, std::vector<std::string>& faults) {
-  for (std::size_t i = 0; i < sheet.texts.size(); ++i) {
-    const PlacedText& text = sheet.texts[i];
-    for (std::size_t j = i + 1; j < sheet.texts.size(); ++j)
-      if (hit(text.box, sheet.texts[j].box))
-        faults.push_back(fmt::format("text {} on text {}", text.text, sheet.texts[j].text));
-    for (const PlacedItem& item : sheet.items)
-      if (hit(text.box, item.box)) faults.push_back(fmt::format("text {} on item {}", text.text, item.id));
-    for (const PlacedWire& wire : sheet.wires)
-      for (std::size_t k = 1; k < wire.points.size(); ++k)
-        if (hit(text.box, stretch(wire.points[k - 1], wire.points[k])))
-          faults.push_back(fmt::format("text {} on wire {}", text.text, wire.id));
-  }
-  for (std::size_t i = 0; i < sheet.items.size(); ++i)
-    for (std::size_t j = i + 1; j < sheet.items.size(); ++j)
-      if (hit(sheet.items[i].box, sheet.items[j].box))
-        faults.push_back(fmt::format("item {} on item {}", sheet.items[i].id, sheet.items[j].id));
+  const std::vector<Taken> all = taken_on(sheet);
+  for (std::size_t i = 0; i < all.size(); ++i)
+    for (std::size_t j = i + 1; j < all.size() && all[j].box.y < all[i].box.bottom(); ++j) {
+      const Taken &a = all[i], &b = all[j];
+      const bool may_meet = (a.is_wire && b.is_wire) || (a.is_wire && !b.is_text) || (b.is_wire && !a.is_text);
+      if (!may_meet && hit(a.box, b.box)) faults.push_back(a.what + " on " + b.what);
+    }
 }
 
 void find_strays(const PlacedSheet& sheet, std::vector<std::string>& faults) {
@@ -90,7 +102,7 @@ NextBelow wire_below(const PlacedSheet& sheet, const Box& text) {
 // Each wire carries its name, or, tied to the core that does, its own colour; and no text of a wire stands on another.
 void find_lost_tags(const Drawn& drawn, std::vector<std::string>& faults) {
   constexpr double row = 4.5;  // from a tag's upper row to its wire, at most
-  const Plan& plan = drawn.seen.plan;
+  const Plan& plan = drawn.seen().plan;
   std::map<std::string, std::string> run_of;
   for (const Conductor& conductor : plan.conductors) run_of[conductor.id] = plan.runs[conductor.run].id;
   std::map<std::string, int> tagged;  // wires
@@ -116,7 +128,7 @@ void find_lost_tags(const Drawn& drawn, std::vector<std::string>& faults) {
 
 // Every conductor once, from an item that it joins to the other.
 void find_missing(const Drawn& drawn, std::vector<std::string>& faults) {
-  const Plan& plan = drawn.seen.plan;
+  const Plan& plan = drawn.seen().plan;
   std::map<std::string, int> times;
   std::map<std::string, std::set<std::string>> named;
   std::map<std::string, const Conductor*> by_id;
@@ -149,6 +161,10 @@ void find_missing(const Drawn& drawn, std::vector<std::string>& faults) {
     const auto& texts = named[item.id];
     if (std::none_of(texts.begin(), texts.end(), [&](const std::string& text) { return text.rfind(item.id, 0) == 0; }))
       faults.push_back("item without its ID in 2.5 mm: " + item.id);
+    const Device* device = item.as<Device>();
+    const std::string rating = device && device->rating ? to_text(*device->rating) : "";
+    if (std::none_of(texts.begin(), texts.end(), [&](const std::string& t) { return t.find(rating) != t.npos; }))
+      faults.push_back("device without its rating in 2.5 mm: " + item.id);
   }
 }
 
@@ -159,21 +175,35 @@ const TextMeasure& type() {
   return measure;
 }
 
-Drawn draw(const std::string& text, const std::string& paper, Orientation orientation) {
+Examination examine_text(const std::string& text) {
   const SourceText source("plan.loom", text);
-  Drawn drawn{examine(source, folders()), {}};
-  EXPECT_TRUE(drawn.seen.template_errors.empty());
-  for (const Complaint& complaint : drawn.seen.complaints) ADD_FAILURE() << to_text(complaint, source);
+  Examination seen = examine(source, folders());
+  EXPECT_TRUE(seen.template_errors.empty());
+  for (const Complaint& complaint : seen.complaints) ADD_FAILURE() << to_text(complaint, source);
+  return seen;
+}
+
+Drawn draw(std::shared_ptr<const Examination> seen, const std::string& paper, Orientation orientation) {
   const Loaded<SheetFormat> format = load_sheet_format(folders(), paper, orientation);
   EXPECT_TRUE(format.errors.empty());
   TitleFields fields;
-  fields.title = drawn.seen.plan.heading.title;
+  fields.title = seen->plan.heading.title;
   fields.sheet_name = "Wiring diagram";
-  const Examination& seen = drawn.seen;
-  drawn.sheets = draw_diagram(seen.plan, seen.routes, seen.circuit, seen.study, seen.stock, folders(), format.value,
-                              fields, type());
-  for (const TemplateError& error : drawn.sheets.template_errors) ADD_FAILURE() << error.file << ": " << error.message;
-  return drawn;
+  DiagramSheets sheets = draw_diagram(seen->plan, seen->routes, seen->circuit, seen->study, seen->stock, folders(),
+                                      format.value, fields, type());
+  for (const TemplateError& error : sheets.template_errors) ADD_FAILURE() << error.file << ": " << error.message;
+  return {std::move(seen), std::move(sheets), format.value};
+}
+
+Drawn draw(const std::string& text, const std::string& paper, Orientation orientation) {
+  return draw(std::make_shared<const Examination>(examine_text(text)), paper, orientation);
+}
+
+std::string pdf_of(const Drawn& drawn) {
+  Drawing drawing;
+  drawing.pages = drawn.sheets.pages;
+  drawing.outline = drawn.sheets.outline;
+  return to_pdf(drawing, type());
 }
 
 std::vector<std::string> faults(const Drawn& drawn) {

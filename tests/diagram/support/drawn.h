@@ -1,6 +1,7 @@
 // Plans drawn from their text with the project's own templates, and what must hold of every drawing.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -9,13 +10,20 @@
 
 namespace loomleaf::test {
 
-struct Drawn {
-  Examination seen;
-  DiagramSheets sheets;
-};
-
 // Fails the running test where the plan is not understood.
+Examination examine_text(const std::string& text);
+
+struct Drawn {
+  std::shared_ptr<const Examination> examination;  // may be shared by drawings on several papers
+  DiagramSheets sheets;
+  SheetFormat format;
+  const Examination& seen() const { return *examination; }
+};
+Drawn draw(std::shared_ptr<const Examination> seen, const std::string& paper, Orientation orientation);
 Drawn draw(const std::string& text, const std::string& paper = "a4", Orientation orientation = Orientation::landscape);
+
+// The drawing as a PDF.
+std::string pdf_of(const Drawn& drawn);
 
 const TextMeasure& type();
 
