@@ -6,8 +6,6 @@
 
 namespace loomleaf {
 
-namespace {}  // namespace
-
 Drawing drawing_of(const PaperJob& job, std::string_view subject) {
   Drawing drawing;
   drawing.title = job.title.title;

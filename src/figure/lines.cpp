@@ -67,6 +67,8 @@ void make_lines(FigureMaking& making) {
       line.later = item.later;
       making.figure.lines.add(std::move(line));
     }
+  for (const FigureLine& line : making.figure.lines)
+    for (PieceId piece : {line.left.piece, line.right.piece}) ++making.figure.pieces[piece].lines;
 }
 
 namespace {

@@ -12,7 +12,8 @@ constexpr double kJointWidth = 22.0;  // at a joint, whose column would get wide
 constexpr double kZoneGap = 1.2;
 constexpr double kMarkGap = 0.7;  // from a terminal's mark to its line
 constexpr const char* kWidestZone = "88/H8";
-constexpr std::size_t kReferenceRows = 16;
+constexpr std::size_t kReferenceRows = 30;
+constexpr std::size_t kWordyColumns = 2;  // where there are more, the names have to do
 constexpr double kReferenceWidth = 28.0;  // of what a reference says, at least
 
 struct LabelLine {
@@ -274,7 +275,9 @@ MeasuredBox measure_references(const BlockSource& source, PieceId id, std::size_
     std::vector<std::string> whats;
     for (std::size_t i = first; i < end; ++i) {
       name_width = std::max(name_width, type.width(entries[i].name, kLargeText));
-      whats.push_back(type.fitted(entries[i].what, kSmallText, std::max(source.text_width, kReferenceWidth)));
+      whats.push_back(columns > kWordyColumns
+                          ? ""
+                          : type.fitted(entries[i].what, kSmallText, std::max(source.text_width, kReferenceWidth)));
       what_width = std::max(what_width, type.width(whats.back(), kSmallText));
     }
     const double zone_x = x + name_width + kZoneGap;

@@ -148,7 +148,13 @@ class DiagramMaker {
   }
 
   Target resolve(const Reference& reference) const {
-    const Anchor* anchor = reference.line ? find(line_at_, reference.line) : find(piece_at_, reference.piece);
+    std::optional<LineId> line = reference.line;
+    std::optional<PieceId> piece = reference.piece;
+    if (line && !source_.figure.lines[*line].conductor) {  // what is `on` something is found by itself
+      piece = home_of(source_.figure, source_.figure.lines[*line]);
+      line.reset();
+    }
+    const Anchor* anchor = line ? find(line_at_, line) : find(piece_at_, piece);
     if (!anchor) return {};
     const std::string zone = format_.zone(anchor->at);
     return {sheet_count() > 1 ? std::to_string(anchor->sheet + 1) + "/" + zone : zone, anchor->id, anchor->destination};

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 #include "diagram/support/drawn.h"
 #include "diagram/support/generated_plan.h"
@@ -22,7 +21,7 @@ struct Place {
 Place read_place(const std::string& text) {
   const std::size_t slash = text.find('/');
   if (slash == std::string::npos) return {0, text};
-  return {static_cast<std::size_t>(std::stoul(text.substr(0, slash))) - 1, text.substr(slash + 1)};
+  return {std::stoul(text.substr(0, slash)) - 1, text.substr(slash + 1)};
 }
 
 // Every spot of an item or wire, two a millimetre.
@@ -65,26 +64,35 @@ std::vector<std::string> lost_references(const Drawn& drawn) {
   return lost;
 }
 
-bool is_near(const Box& box, Point p) {
-  constexpr double reach = 14.0;  // from the end of a line past the small piece to its text
-  return p.x > box.x - reach && p.x < box.right() + reach && p.y > box.y - reach && p.y < box.bottom() + reach;
+// Whether a text stands by the small piece at the end of a line that leads to this spot.
+bool is_near(const Box& text, Point p) {
+  constexpr double reach = 14.0;
+  return p.x > text.x - reach && p.x < text.right() + reach && p.y > text.y - reach && p.y < text.bottom() + reach;
 }
 
-// References from an item to a wire drawn elsewhere at whose end nothing leads back to that item.
+// The ends of a wire; the corners of an item.
+std::vector<Point> ends_of(const PlacedSheet& sheet, const std::string& id) {
+  std::vector<Point> ends;
+  for (const PlacedWire& wire : sheet.wires)
+    if (wire.id == id) ends.insert(ends.end(), {wire.points.front(), wire.points.back()});
+  for (const PlacedItem& item : sheet.items)
+    if (item.id == id) ends.insert(ends.end(), {{item.box.x, item.box.y}, {item.box.right(), item.box.bottom()}});
+  return ends;
+}
+
+// References from an item to what is drawn elsewhere at whose end nothing leads back to that item. (A small labelled
+// piece of an item says where the item itself stands: there is no way back to ask for.)
 std::vector<std::string> one_way_references(const Drawn& drawn) {
   std::vector<std::string> one_way;
-  std::set<std::string> items;
-  for (const Item& item : drawn.seen().plan.items) items.insert(item.id);
   for (const PlacedSheet& sheet : drawn.sheets.placement)
     for (const PlacedText* reference : references_on(sheet)) {
-      if (reference->of.empty() || items.count(reference->leads_to) > 0) continue;
+      if (reference->of.empty() || reference->of == reference->leads_to) continue;
       const PlacedSheet& there = drawn.sheets.placement[read_place(reference->text).sheet];
+      const auto ends = ends_of(there, reference->leads_to);
       const auto back = references_on(there);
-      const bool leads_back = std::any_of(there.wires.begin(), there.wires.end(), [&](const PlacedWire& wire) {
-        return wire.id == reference->leads_to && std::any_of(back.begin(), back.end(), [&](const PlacedText* text) {
-                 return text->leads_to == reference->of &&
-                        (is_near(text->box, wire.points.front()) || is_near(text->box, wire.points.back()));
-               });
+      const bool leads_back = std::any_of(back.begin(), back.end(), [&](const PlacedText* text) {
+        return text->leads_to == reference->of &&
+               std::any_of(ends.begin(), ends.end(), [&](Point end) { return is_near(text->box, end); });
       });
       if (!leads_back) one_way.push_back(reference->of + " to " + reference->leads_to);
     }

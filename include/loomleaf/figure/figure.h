@@ -56,6 +56,7 @@ struct Piece {
   bool turned = false;     // drawn mirrored, so that its lines come from the left
   bool repeats = false;    // a short labelled piece of it stands wherever a line to it ends
   bool later = false;
+  std::size_t lines = 0;  // that meet it
 };
 
 // A line of the drawing: a conductor, or items joined without wire.
