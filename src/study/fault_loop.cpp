@@ -10,10 +10,10 @@ namespace {
 
 constexpr double least_share = 1e-6;  // of the current in the short: less is rounding
 
-std::vector<FaultLink> links_of(const Circuit& circuit, const FaultSupplies& supplies) {
+std::vector<FaultLink> links_of_core(const Circuit& circuit, const FaultSupplies& supplies, const FeederTrees& trees) {
   std::vector<FaultLink> links;
   for (const BranchId id : circuit.branches.ids())
-    if (supplies.passes(id))
+    if (supplies.passes(id) && trees.in_core(circuit.branches[id].a) && trees.in_core(circuit.branches[id].b))
       links.push_back({circuit.branches[id].a.value, circuit.branches[id].b.value, supplies.siemens(id)});
   for (const FaultSupplies::Held& held : supplies.held())
     links.push_back({held.plus.value, held.minus.value, held.siemens});
@@ -22,13 +22,14 @@ std::vector<FaultLink> links_of(const Circuit& circuit, const FaultSupplies& sup
 
 }  // namespace
 
-LoopFinder::LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& stock, const FaultSupplies& supplies)
+LoopFinder::LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& stock, const FaultSupplies& supplies,
+                       const IndexedList<ConductorOf, ConductorFigures>& figures)
     : plan_(plan),
       circuit_(circuit),
       stock_(stock),
       supplies_(supplies),
-      solver_(circuit.nodes.size(), links_of(circuit, supplies)),
-      leading_(circuit.nodes.size()),
+      trees_(plan, circuit, supplies, figures),
+      solver_(circuit.nodes.size(), links_of_core(circuit, supplies, trees_)),
       held_plus_(circuit.nodes.size()),
       held_minus_(circuit.nodes.size()),
       seen_(circuit.nodes.size(), 0),
@@ -42,9 +43,6 @@ LoopFinder::LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& st
     held_minus_[held.minus].push_back(i);
   }
   open_volt_ = solver_.voltages(ampere_in);
-  for (const NodeId node : circuit.nodes.ids())
-    for (const BranchId id : circuit.at[node])
-      if (supplies.passes(id) && supplies.leads_to_supply(id, node)) leading_[node].push_back(id);
 }
 
 double LoopFinder::feeds(const FaultSupplies::Held& held) {
@@ -54,8 +52,10 @@ double LoopFinder::feeds(const FaultSupplies::Held& held) {
 std::optional<double> LoopFinder::current_at(const ShortPlace& place) {
   const FeedOfPart& feed = supplies_.feed_of(place.feed);
   if (feed.unknown || !feed.feeds()) return std::nullopt;
-  const double volt = open_volt_[place.feed.value] - open_volt_[place.back.value];
-  const double ohm = solver_.fall(place.feed.value) - solver_.fall(place.back.value) + place.way_back_ohm;
+  const FeederTrees::Way &out = trees_.way(place.feed), &back = trees_.way(place.back);
+  const double volt = open_volt_[out.core.value] - open_volt_[back.core.value];
+  const double ohm =
+      solver_.fall(out.core.value) - solver_.fall(back.core.value) + out.ohm + back.ohm + place.way_back_ohm;
   if (!(volt > 0.0) || !(ohm > 0.0)) return std::nullopt;
   return feed.battery ? volt / ohm : std::min(volt / ohm, feed.limit_A);
 }
@@ -72,7 +72,7 @@ void LoopFinder::walk(NodeId start, Side side, double ampere) {
   for (std::size_t i = 0; i < reached_.size(); ++i) {
     const NodeId node = reached_[i].node;
     reached_[i].first_step = steps_.size();
-    for (const BranchId id : leading_[node]) {
+    for (const BranchId id : trees_.leading(node)) {
       const Branch& branch = circuit_.branches[id];
       const NodeId next = branch.a == node ? branch.b : branch.a;
       const double share = sign * supplies_.siemens(id) * (reached_[i].fall - solver_.fall(next.value));
@@ -94,25 +94,26 @@ double LoopFinder::times_rating(BranchId device, double ampere) const {
   return ampere / plan_.items[*circuit_.branches[device].item].as<Device>()->rating->in(amperes);
 }
 
-Cut LoopFinder::through(const Step& step, FaultLoop& loop) const {
-  Cut cut = cut_at_[step.to];
-  const Branch& branch = circuit_.branches[step.branch];
-  if (branch.kind != BranchKind::device) return cut;
+// When current stops behind a branch, where before it it stops like that.
+Cut LoopFinder::through(BranchId id, double ampere, const Cut& before) {
+  const Branch& branch = circuit_.branches[id];
+  if (branch.kind != BranchKind::device) return before;
   const Device& device = *plan_.items[*branch.item].as<Device>();
-  if (!device.rating) return cut;
+  if (!device.rating) return before;
   const FuseFamily* family = stock_.find_family(device.family);
-  const Opening opening = family ? opens_no_later(*family, *device.rating, amperes(step.ampere)) : Opening{};
+  const Opening opening = family ? opens_no_later(*family, *device.rating, amperes(ampere)) : Opening{};
   const double opens_s = opening.no_later ? opening.no_later->in(seconds) : Cut{}.after_s;
-  if (!opening.is_published) loop.no_curve.push_back(step.branch);
+  const double times = times_rating(id, ampere);
+  if (!opening.is_published) no_curve_.push_back({id, times});
   // Of two that may both stay closed, the one that is more overloaded is named.
-  const bool sooner = !cut.by || opens_s < cut.after_s ||
-                      (opens_s == cut.after_s && times_rating(step.branch, step.ampere) > cut.times);
-  if (sooner) cut = {opens_s, true, step.branch, times_rating(step.branch, step.ampere), step.ampere};
+  Cut cut = before;
+  if (!cut.by || opens_s < cut.after_s || (opens_s == cut.after_s && times > cut.times))
+    cut = {opens_s, true, id, times, ampere};
   cut.guarded = true;
   return cut;
 }
 
-Cut LoopFinder::cut_at(const Reached& reached, Side side, FaultLoop& loop) {
+Cut LoopFinder::cut_at(const Reached& reached, Side side) {
   std::optional<Cut> longest;
   bool guarded = true;
   const auto take = [&](const Cut& cut) {
@@ -125,7 +126,7 @@ Cut LoopFinder::cut_at(const Reached& reached, Side side, FaultLoop& loop) {
     take(side == Side::feed && supplies_.is_feed(held.minus) ? cut_at_[held.minus] : Cut{});
   }
   for (std::size_t i = reached.first_step; i < reached.last_step; ++i) {
-    steps_[i].cut = through(steps_[i], loop);
+    steps_[i].cut = through(steps_[i].branch, steps_[i].ampere, cut_at_[steps_[i].to]);
     take(steps_[i].cut);
   }
   Cut cut = longest.value_or(Cut{});
@@ -139,33 +140,41 @@ Cut LoopFinder::settle(NodeId start, Side side, FaultLoop& loop) {
   std::stable_sort(reached_.begin(), reached_.end(), [side](const Reached& a, const Reached& b) {
     return side == Side::feed ? a.fall < b.fall : a.fall > b.fall;
   });
-  for (const Reached& reached : reached_) cut_at_[reached.node] = cut_at(reached, side, loop);
+  for (const Reached& reached : reached_) cut_at_[reached.node] = cut_at(reached, side);
   for (const Step& step : steps_) loop.pieces.push_back({step.branch, step.ampere, step.cut.after_s});
   reached_.clear();
   steps_.clear();
   return cut_at_[start];
 }
 
-std::optional<FaultLoop> LoopFinder::find(const ShortPlace& place) {
-  solver_.draw(place.feed.value, place.back.value);
+// Through the core, then along the one way beyond it, where all of the current goes.
+Cut LoopFinder::out_to(NodeId end, Side side, FaultLoop& loop) {
+  const NodeId core = trees_.way(end).core;
+  walk(core, side, loop.ampere);
+  Cut cut = settle(core, side, loop);
+  for (const BranchId id : trees_.devices_on(end)) cut = through(id, loop.ampere, cut);
+  for (const BranchId id : trees_.conductors_on(end)) loop.pieces.push_back({id, loop.ampere, Cut{}.after_s});
+  return cut;
+}
+
+std::optional<FaultLoop> LoopFinder::find(const ShortPlace& place, ConductorId shorted) {
+  solver_.draw(trees_.way(place.feed).core.value, trees_.way(place.back).core.value);
   const std::optional<double> ampere = current_at(place);
   if (!ampere) return std::nullopt;
   FaultLoop loop;
   loop.ampere = *ampere;
+  if (!trees_.in_core(place.at_feed_end ? place.feed : place.back))
+    loop.pieces.push_back({circuit_.branch_of[shorted], *ampere, Cut{}.after_s});
   ++walk_;
-  walk(place.feed, Side::feed, *ampere);
-  const Cut out = settle(place.feed, Side::feed, loop);
-  walk(place.back, Side::back, *ampere);
-  const Cut back = settle(place.back, Side::back, loop);
+  no_curve_.clear();
+  const Cut out = out_to(place.feed, Side::feed, loop), back = out_to(place.back, Side::back, loop);
   const bool by_feed = out.by && (!back.by || out.after_s <= back.after_s);
   loop.cut = by_feed ? out : back;
   loop.cut.guarded = out.guarded || back.guarded;
   for (LoopPiece& piece : loop.pieces) piece.lasts_s = std::min(piece.lasts_s, loop.cut.after_s);
   // A device without a curve that is less overloaded than the one that opens would hardly open before it.
-  std::erase_if(loop.no_curve, [&](BranchId id) {
-    const auto piece = std::ranges::find(loop.pieces, id, &LoopPiece::branch);
-    return id != loop.cut.by && loop.cut.times >= times_rating(id, piece->ampere);
-  });
+  for (const Uncertain& one : no_curve_)
+    if (one.device == loop.cut.by || one.times > loop.cut.times) loop.no_curve.push_back(one.device);
   return loop;
 }
 

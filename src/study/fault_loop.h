@@ -7,6 +7,7 @@
 
 #include "fault_solver.h"
 #include "fault_supplies.h"
+#include "feeder_trees.h"
 #include "loomleaf/stock/stock.h"
 #include "short_places.h"
 
@@ -36,10 +37,11 @@ struct FaultLoop {
 
 class LoopFinder {
  public:
-  LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& stock, const FaultSupplies& supplies);
+  LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& stock, const FaultSupplies& supplies,
+             const IndexedList<ConductorOf, ConductorFigures>& figures);
 
-  // Nothing where no current flows there, or it is not known how much.
-  std::optional<FaultLoop> find(const ShortPlace& place);
+  // With this conductor shorted there. Nothing where no current flows, or it is not known how much.
+  std::optional<FaultLoop> find(const ShortPlace& place, ConductorId shorted);
 
  private:
   enum class Side { feed, back };
@@ -58,17 +60,18 @@ class LoopFinder {
   std::optional<double> current_at(const ShortPlace& place);
   void walk(NodeId start, Side side, double ampere);
   Cut settle(NodeId start, Side side, FaultLoop& loop);
-  Cut cut_at(const Reached& reached, Side side, FaultLoop& loop);
-  Cut through(const Step& step, FaultLoop& loop) const;
+  Cut cut_at(const Reached& reached, Side side);
+  Cut out_to(NodeId end, Side side, FaultLoop& loop);
+  Cut through(BranchId branch, double ampere, const Cut& before);
   double times_rating(BranchId device, double ampere) const;
 
   const Plan& plan_;
   const Circuit& circuit_;
   const Stock& stock_;
   const FaultSupplies& supplies_;
-  FaultSolver solver_;
-  std::vector<double> open_volt_;                       // by node, at the low voltage, nothing shorted
-  IndexedList<NodeOf, std::vector<BranchId>> leading_;  // branches that a supply may lie beyond
+  const FeederTrees trees_;
+  FaultSolver solver_;             // of the core alone
+  std::vector<double> open_volt_;  // by node, at the low voltage, nothing shorted
   IndexedList<NodeOf, std::vector<std::size_t>> held_plus_, held_minus_;
   // Of the walk at hand.
   std::vector<Reached> reached_;
@@ -76,6 +79,11 @@ class LoopFinder {
   IndexedList<NodeOf, std::size_t> seen_;
   std::size_t walk_ = 0;
   IndexedList<NodeOf, Cut> cut_at_;
+  struct Uncertain {
+    BranchId device;
+    double times = 0.0;  // its rating
+  };
+  std::vector<Uncertain> no_curve_;
 };
 
 }  // namespace loomleaf

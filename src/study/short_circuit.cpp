@@ -53,14 +53,14 @@ class ShortCircuitStudy {
   }
 
   void take_conductors(const FaultSupplies& supplies, const ShortPlaces& places) {
-    LoopFinder finder(plan_, circuit_, stock_, supplies);
+    LoopFinder finder(plan_, circuit_, stock_, supplies, figures_);
     std::map<std::tuple<NodeId, NodeId, double>, std::optional<FarShort>> known;  // out and back share their short
     for (const ConductorId id : plan_.conductors.ids()) {
       const std::optional<ShortPlace> place = places.of(id);
       if (!place) continue;
       const auto [entry, is_new] = known.try_emplace({place->feed, place->back, place->way_back_ohm});
       if (is_new) {
-        if (const auto loop = finder.find(*place)) {
+        if (const auto loop = finder.find(*place, id)) {
           entry->second = FarShort{amperes(loop->ampere), clearing_of(*loop), ways_};
           judge(id, *place, *loop, !supplies.feed_of(place->feed).battery);
         }

@@ -283,6 +283,39 @@ TEST(FarShort, BehindAFuseWithAWayRoundItIsEndedByNone) {
   EXPECT_TRUE(std::isinf(plan.clears("W2")));
 }
 
+TEST(FarShort, OfBatteriesInARowIsEndedByAFuseBetweenThemToo) {
+  const Shorted plan(R"(
+system 24 V rules rv
+source A 12.8 V low 12.0 V 100 Ah short-circuit 1 kA
+source B 12.8 V low 12.0 V 100 Ah short-circuit 1 kA
+fuse FM 20 A blade on B+
+fuse FT 30 A class-t on A+
+load X 24 W
+wire P1 A- to FM 6 AWG black 200 mm
+wire W2 FT to X+ 6 AWG red 1 m
+wire W3 X- to B- 6 AWG black 1 m
+)");
+  const double ohm =
+      2 * 12.8 / 1000 + plan.ohm("FM") + plan.ohm("FT") + plan.ohm("P1") + plan.ohm("W2") + plan.ohm("W3");
+  EXPECT_NEAR(plan.at_far_end("W2"), 24.0 / ohm, 1e-6);
+  // the blade: 0.1 s at 6 times its rating and the same I2t beyond
+  EXPECT_NEAR(plan.clears("W2"), 0.1 * std::pow(6.0 / (24.0 / ohm / 20.0), 2.0), 1e-9);
+}
+
+TEST(FarShort, OfALongChainCostsNoMoreThanItsLength) {
+  // A thousand lamps in a chain; the last is behind a thousand cables of 10 mm.
+  std::string text =
+      "system 12 V rules rv\nsource BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA\nfuse F1 5 A blade on BAT+\n"
+      "load L000..L999 0.001 W\ncable C000 F1, BAT- to L000 14 AWG 10 mm cores red, black\n";
+  const auto number = [](int i) { return std::to_string(1000 + i).substr(1); };
+  for (int i = 1; i < 1000; ++i)
+    text += "cable C" + number(i) + " L" + number(i - 1) + " to L" + number(i) + " 14 AWG 10 mm cores red, black\n";
+  const Shorted plan(text);
+  const double ohm = battery_ohm + plan.ohm("F1") + 2000 * plan.ohm("C500.red");
+  EXPECT_NEAR(plan.at_far_end("C999.red"), 12.0 / ohm, 1e-6);
+  EXPECT_NEAR(plan.at_far_end("C999.black"), 12.0 / ohm, 1e-6);
+}
+
 TEST(LastingShort, NamesTheThinnestOfTheLoop) {
   // 20 A maxi: 1 s at 6 times, that is 14,400 A2s for good; 18 AWG bears about 10,000, 12 AWG twenty-five times that.
   const Shorted plan(R"(
