@@ -5,7 +5,6 @@
 #include <charconv>
 #include <filesystem>
 
-#include "loomleaf/sheets/label_fit.h"
 #include "loomleaf/sheets/label_sheets.h"
 #include "loomleaf/sheets/printer.h"
 #include "loomleaf/units/format.h"
@@ -17,22 +16,20 @@ namespace {
 
 constexpr std::size_t most_remarks = 40;
 
-// One row for each label and copy. See the README for the columns.
-Table wire_table(const std::vector<Label>& labels, const PaperJob& job, const LabelStock& stock,
-                 const LabelWishes& wishes) {
+// One row for each label and copy; `sizes` are those of the labels, in their order. See the README for the columns.
+Table wire_table(const std::vector<Label>& labels, const Plan& plan, const std::vector<std::string>& sizes,
+                 int copies) {
   Table table{"labels",
               {"id", "end", "kind", "lands_at", "far_end", "fuse", "size", "place", "part_of", "circuit", "diameter_mm",
                "label_size"},
               {}};
-  for (int copy = 0; copy < wishes.copies; ++copy)
-    for (const Label& label : labels) {
-      const LabelSize* size = nullptr;
-      if (label.outside) size = choose_size(stock, *label.outside, wishes.over_terminal);
-      if (!wishes.size.empty()) size = stock.find(wishes.size);
-      table.rows.push_back(
-          {label.id, label.at_from_end ? "from" : "to", label.is_sheath ? "sheath" : "conductor", label.lands_at,
-           label.far_end, label.fuse, label.size, label.place, job.examination.plan.runs[label.run].id, label.circuit,
-           label.outside ? to_text(label.outside->widest.in(millimetres), 2) : "", size ? size->name : ""});
+  for (int copy = 0; copy < copies; ++copy)
+    for (std::size_t i = 0; i < labels.size(); ++i) {
+      const Label& label = labels[i];
+      table.rows.push_back({label.id, label.at_from_end ? "from" : "to", label.is_sheath ? "sheath" : "conductor",
+                            label.lands_at, label.far_end, label.fuse, label.size, label.place, plan.runs[label.run].id,
+                            label.circuit, label.outside ? to_text(label.outside->widest.in(millimetres), 2) : "",
+                            sizes[i]});
     }
   return table;
 }
@@ -73,44 +70,69 @@ LabelWishes wishes_of(const PrintOptions& options, std::string& trouble) {
 }
 
 // The file named on the command line, or `printer.txt` beside the plan where there is one.
-Loaded<PrinterMeasures> printer_of(const PrintOptions& options) {
-  std::filesystem::path path = options.plan == "-" ? "." : std::filesystem::path(options.plan).parent_path();
-  path /= "printer.txt";
-  if (options.printer) path = *options.printer;
+std::optional<std::string> printer_file(const PrintOptions& options) {
+  if (options.printer) return options.printer;
+  const std::filesystem::path folder = options.plan == "-" ? "." : std::filesystem::path(options.plan).parent_path();
   std::error_code error;
-  if (!options.printer && !std::filesystem::exists(path, error)) return {};
-  std::istringstream nothing;
-  const ReadFile file = read_file(path.string(), nothing, std::size_t{1} << 20);
-  if (!file.trouble) return read_printer_measures(path.string(), file.bytes);
-  Loaded<PrinterMeasures> loaded;
-  loaded.errors.push_back({path.string(), 0, *file.trouble});
-  return loaded;
+  const std::filesystem::path beside = folder / "printer.txt";
+  return std::filesystem::exists(beside, error) ? std::optional(beside.string()) : std::nullopt;
 }
 
-struct Texts {
+// Draws the pages for the printer that they are meant for.
+void correct_pages(std::vector<Page>& pages, Paper& paper, const PrintOptions& options) {
+  const auto path = printer_file(options);
+  if (!path) return;
+  std::istringstream nothing;
+  const ReadFile file = read_file(*path, nothing);
+  if (file.trouble) {
+    paper.trouble = *file.trouble;
+    paper.trouble_status = ExitStatus::file_trouble;
+    return;
+  }
+  const Loaded<PrinterMeasures> printer = read_printer_measures(*path, file.bytes);
+  paper.template_errors = printer.errors;
+  if (!paper.template_errors.empty()) return;
+  for (Page& page : pages) correct_for_printer(page, printer.value);
+}
+
+// What goes on a stock: one of the three is filled.
+struct Contents {
+  std::vector<Label> labels;
+  std::vector<Legend> legends;
+  std::vector<FuseRow> fuses;
   std::vector<LabelText> texts;
   std::string sheet_name;
-  Table table;
 };
 
-Loaded<Texts> texts_for(const PaperJob& job, const LabelStock& stock, const LabelWishes& wishes) {
+Loaded<Contents> contents_for(const PaperJob& job, const LabelStock& stock) {
   const Examination& seen = job.examination;
-  Loaded<Texts> loaded;
+  Loaded<Contents> loaded;
+  Contents& contents = loaded.value;
   if (stock.kind == LabelKind::panel) {
-    const std::vector<Legend> legends = list_legends(seen.plan);
-    loaded.value = {texts_of(legends), "Panel legends", legend_table(legends)};
+    contents.legends = list_legends(seen.plan);
+    contents.texts = texts_of(contents.legends);
+    contents.sheet_name = "Panel legends";
   } else if (stock.kind == LabelKind::fuses) {
     Loaded<FuseColours> colours = load_fuse_colours(job.folders);
     loaded.errors = std::move(colours.errors);
-    const std::vector<FuseRow> fuses = list_fuses(seen.plan, seen.circuit, seen.study, colours.value);
-    std::vector<Legend> legends;
-    for (const FuseRow& fuse : fuses) legends.push_back({fuse.id, fuse.feeds, fuse.rating, ""});
-    loaded.value = {texts_of(fuses), "Fuse-block legends", legend_table(legends)};
+    contents.fuses = list_fuses(seen.plan, seen.circuit, seen.study, colours.value);
+    contents.texts = texts_of(contents.fuses);
+    contents.sheet_name = "Fuse-block legends";
   } else {
-    const std::vector<Label> labels = list_labels(seen.plan, seen.circuit, seen.study, seen.stock);
-    loaded.value = {texts_of(labels, stock), "Wire labels", wire_table(labels, job, stock, wishes)};
+    contents.labels = list_labels(seen.plan, seen.circuit, seen.study, seen.stock);
+    contents.texts = texts_of(contents.labels, stock);
+    contents.sheet_name = "Wire labels";
   }
   return loaded;
+}
+
+Table table_of(const Contents& contents, const LabelStock& stock, const Plan& plan, const LabelSheets& sheets,
+               int copies) {
+  if (stock.for_wires()) return wire_table(contents.labels, plan, sheets.size_of, copies);
+  if (stock.kind == LabelKind::panel) return legend_table(contents.legends);
+  std::vector<Legend> legends;
+  for (const FuseRow& fuse : contents.fuses) legends.push_back({fuse.id, fuse.feeds, fuse.rating, ""});
+  return legend_table(legends);
 }
 
 void add_remarks(Paper& paper, const LabelStock& stock, LabelSheets& sheets) {
@@ -131,23 +153,21 @@ Paper make_labels(const PaperJob& job) {
   paper.template_errors = stock.errors;
   const LabelWishes wishes = wishes_of(job.options, paper.trouble);
   if (!paper.template_errors.empty() || !paper.trouble.empty()) return paper;
-  const Loaded<Texts> texts = texts_for(job, stock.value, wishes);
-  paper.template_errors = texts.errors;
+  const Loaded<Contents> contents = contents_for(job, stock.value);
+  paper.template_errors = contents.errors;
   if (!paper.template_errors.empty()) return paper;
 
   TitleFields title = job.title;
-  title.sheet_name = texts.value.sheet_name;
-  LabelSheets sheets = draw_label_sheets(texts.value.texts, stock.value, wishes, title, job.type);
+  title.sheet_name = contents.value.sheet_name;
+  LabelSheets sheets = draw_label_sheets(contents.value.texts, stock.value, wishes, title, job.type);
   paper.trouble = sheets.trouble;
   if (!paper.trouble.empty()) return paper;
   if (wants_table(job)) {
-    add_table(paper, job, texts.value.table);
+    add_table(paper, job, table_of(contents.value, stock.value, job.examination.plan, sheets, wishes.copies));
     return paper;
   }
-  const Loaded<PrinterMeasures> printer = printer_of(job.options);
-  paper.template_errors = printer.errors;
-  if (!paper.template_errors.empty()) return paper;
-  for (Page& page : sheets.pages) correct_for_printer(page, printer.value);
+  correct_pages(sheets.pages, paper, job.options);
+  if (!paper.template_errors.empty() || !paper.trouble.empty()) return paper;
   Drawing drawing = drawing_of(job, title.sheet_name);
   drawing.pages = std::move(sheets.pages);
   add_pages(paper, job, "labels", drawing);

@@ -65,6 +65,7 @@ ParsedOptions parse_options(const std::vector<std::string>& arguments) {
       ->type_name("DIR");
   print_app->add_option("--only", print.only, "these sheets alone, such as diagram,labels")
       ->delimiter(',')
+      ->allow_extra_args(false)
       ->type_name("SHEETS");
   print_app->add_option("--as", print.as, "pdf (default), svg, png, csv, json")
       ->check(CLI::IsMember({"pdf", "svg", "png", "csv", "json"}, CLI::ignore_case))
@@ -83,6 +84,7 @@ ParsedOptions parse_options(const std::vector<std::string>& arguments) {
   print_app->add_option("--copies", print.copies, "of each label")->check(CLI::Range(1, 20))->type_name("COUNT");
   print_app->add_option("--used", print.used, "labels gone from the first sheet: 6, or of one size: 4.8=6")
       ->delimiter(',')
+      ->allow_extra_args(false)
       ->type_name("COUNT");
   print_app->add_option("--printer", print.printer, "measures of the printer (default: printer.txt beside the plan)")
       ->type_name("FILE");

@@ -109,7 +109,7 @@ ExitStatus print(const PrintOptions& options, const Options& all, World world) {
     }
     if (!paper.trouble.empty()) {
       say_trouble(world, paper.trouble);
-      return ExitStatus::not_understood;
+      return paper.trouble_status;
     }
     for (const std::string& remark : paper.remarks) say_trouble(world, remark);
     for (FileToWrite& file : paper.files) files.push_back({folder / file.path, std::move(file.bytes)});

@@ -51,12 +51,14 @@ class Setter {
   }
 
   void set(const LabelText& text) {
+    std::string& size_of = done_.size_of.emplace_back();
     const LabelSize* size = size_for(text);
     if (!size) return;
     if (!fixed_ && !face_of(stock_, *size, text, type_).fits())
       if (const LabelSize* larger = larger_for(text, *size, false)) size = larger;
     SetLabel set{&text, face_of(stock_, *size, text, type_), label_height(stock_, *size, text)};
     if (set.face.fits()) {
+      size_of = size->name;
       say_left_out(text, *size, set.face);
       done_.by_size[static_cast<std::size_t>(size - stock_.sizes.data())].push_back(std::move(set));
     } else {

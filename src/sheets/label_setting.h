@@ -18,6 +18,7 @@ struct SetLabel {
 
 struct LabelSetting {
   std::vector<std::vector<SetLabel>> by_size;  // as the stock's sizes; in the order given
+  std::vector<std::string> size_of;            // for each text; empty: not printed
   std::vector<std::string> remarks;            // what was left out or is not printed, in words
 };
 

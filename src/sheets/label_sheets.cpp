@@ -170,6 +170,7 @@ LabelSheets draw_label_sheets(const std::vector<LabelText>& texts, const LabelSt
     const LabelSize* fixed = stock.find(wishes.size);
     maker.add(fixed ? *fixed : stock.sizes.front(), {}, 1, 0, sheets);
   }
+  sheets.size_of = std::move(set.size_of);
   sheets.could_not_fit = std::move(set.remarks);
   return sheets;
 }

@@ -63,6 +63,18 @@ TEST(PrintLabels, PartUsedSheetsTakeTheirSize) {
   EXPECT_EQ(PrintedLabels({"--label-size", "13", "--used", "6"}).said.status, ExitStatus::clean);
 }
 
+TEST(PrintLabels, PlanMayStandBehindTheOptionsThatTakeLists) {
+  const PassingFolder folder;
+  EXPECT_EQ(loomleaf({"print", "--out", folder.path().string(), "--used", "6", "--label-size", "13", "--only", "labels",
+                      example("first-lamp.loom")})
+                .status,
+            ExitStatus::clean);
+  EXPECT_EQ(loomleaf({"print", "--out", folder.path().string(), "--label-size", "13", "--only", "labels", "--used", "6",
+                      example("first-lamp.loom")})
+                .status,
+            ExitStatus::clean);
+}
+
 TEST(PrintLabels, UsedThatIsNoCountIsRefused) {
   for (const char* bad : {"six", "4.8=", "-1", "4.8=six", "1e3", "99999999999"}) {
     const PrintedLabels printed({"--used", bad});
@@ -105,6 +117,9 @@ TEST(PrintLabels, TableHasARowForEachEnd) {
       csv.starts_with("id,end,kind,lands_at,far_end,fuse,size,place,part_of,circuit,diameter_mm,label_size\r\n"));
   EXPECT_THAT(csv, HasSubstr("W1,from,conductor,BAT+,F0.in,"));
   EXPECT_THAT(csv, HasSubstr("\r\nC13.red,to,conductor,FAN+,F3.out,F3 5 A,14 AWG RD,ROOF,C13,F3,3.4,4.8\r\n"));
+  // 18 AWG goes on a 4.8 mm sleeve, since its letters need the height; 11 mm flat cable on none of these.
+  EXPECT_THAT(csv, HasSubstr("18 AWG RD,ROOF,C3,F1,2.5,4.8\r\n"));
+  EXPECT_THAT(csv, HasSubstr(",2x10 AWG,LOCKER,CS,FS,11,\r\n"));
   EXPECT_THAT(csv, HasSubstr("\r\nCS,from,sheath,SOL,\"FS, NB\","));
 }
 
@@ -169,7 +184,7 @@ TEST(PrintLabels, BadMeasuresAreNamedByTheirLineAndNothingIsWritten) {
   EXPECT_THAT(printed.said.err, HasSubstr("printer.txt:2: write `left 30 mm`"));
   EXPECT_FALSE(fs::exists(printed.folder.path() / "labels.pdf"));
   const PrintedLabels missing({"--printer", (folder.path() / "none.txt").string()}, plan.string());
-  EXPECT_NE(missing.said.status, ExitStatus::clean);
+  EXPECT_EQ(missing.said.status, ExitStatus::file_trouble);
   EXPECT_THAT(missing.said.err, HasSubstr("none.txt"));
 }
 

@@ -27,6 +27,7 @@ struct Paper {
   std::vector<std::string> remarks;              // for the user, one line each
   std::vector<TemplateError> template_errors;    // not empty: no files
   std::string trouble;                           // an option that cannot be met, in words; then no files
+  ExitStatus trouble_status = ExitStatus::not_understood;
 };
 
 struct PaperKind {

@@ -50,6 +50,7 @@ struct LabelWishes {
 
 struct LabelSheets {
   std::vector<Page> pages;
+  std::vector<std::string> size_of;        // for each text the size that it is printed on; empty: it is not
   std::vector<std::string> counts;         // "12 of size 3.2, on 1 sheet"
   std::vector<std::string> could_not_fit;  // what was shortened, left out or not printed, in words
   std::string trouble;                     // a wish that cannot be met; then there is nothing else

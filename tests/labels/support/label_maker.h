@@ -64,6 +64,15 @@ inline LabelSheets sheets_of(const std::vector<Label>& labels, const LabelStock&
   return draw_label_sheets(texts_of(labels, on), on, wishes, title_fields(cleared), type());
 }
 
+// The IDs on the labels of pages, in the order they are drawn.
+inline std::vector<std::string> underlined_in(const std::vector<Page>& pages) {
+  std::vector<std::string> texts;
+  for (const Page& page : pages)
+    for (const DrawingItem& item : page.items)
+      if (const auto* run = std::get_if<TextRun>(&item); run && run->underlined) texts.push_back(run->text);
+  return texts;
+}
+
 inline std::string pdf_of(std::vector<Page> pages) {
   Drawing drawing;
   drawing.pages = std::move(pages);
