@@ -4,6 +4,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "support/installed_templates.h"
 #include "support/template_folder.h"
 
@@ -112,6 +115,28 @@ TEST(LabelStock, LargeDiagramPapersTakeTheHomePrintersSheet) {
   };
   EXPECT_EQ(width("a3"), 210.0);
   EXPECT_EQ(width("tabloid"), 215.9);
+}
+
+TEST(LabelStock, LeastCapitalIsSixteenMinutesOfArcInTheHand) {
+  // h = 2 d tan(x / 2) (FAA human factors, seen), 16 minutes (NUREG-0700, seen), 430 mm.
+  const double height = 2.0 * 430.0 * std::tan(8.0 / 60.0 * 3.14159265 / 180.0);
+  EXPECT_NEAR(kLeastLegibleCapMm, height, 0.01);
+  for (const std::string& name : installed_templates().list("labels"))
+    EXPECT_GE(load_label_stock(installed_templates(), name, "a4").value.least_cap_mm, kLeastLegibleCapMm) << name;
+}
+
+TEST(LabelStock, SleevesOfTheLabelsAreThoseThatOneCanBuy) {
+  for (const char* name : {"sleeve-2to1", "sleeve-3to1"})
+    for (const LabelSize& label : load_label_stock(installed_templates(), name, "a4").value.sizes) {
+      const auto& sleeves = installed_stock().sleeves;
+      EXPECT_TRUE(std::any_of(sleeves.begin(), sleeves.end(),
+                              [&](const Sleeve& sleeve) {
+                                return sleeve.kind == "single wall" &&
+                                       sleeve.supplied_bore == millimetres(label.supplied_bore_mm) &&
+                                       sleeve.recovered_bore == millimetres(label.recovered_bore_mm);
+                              }))
+          << name << " " << label.name;
+    }
 }
 
 TEST(LabelStock, SleeveLaidFlatIsHalfItsCircumferenceHigh) {

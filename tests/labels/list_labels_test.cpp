@@ -6,6 +6,7 @@
 #include <map>
 
 #include "loomleaf/circuit/circuit.h"
+#include "loomleaf/command/examine.h"
 #include "loomleaf/plan/plan.h"
 #include "loomleaf/takeoff/labels.h"
 #include "support/installed_templates.h"
@@ -130,6 +131,24 @@ TEST(ListLabels, RunThatStartsNowherePulledFromWhereItEnds) {
       "system 12 V\nplace A \"Locker\"\nplace B \"Roof\"\nleg A to B 2 m\nsource BAT 12.8 V at A\nfuse F1 5 A blade at "
       "B\nload LA1 3 W\nwire W1 F1 to LA1+ 18 AWG red 3 m\nwire W2 LA1- to BAT- 18 AWG red 0.2 m\n");
   EXPECT_THAT(listed.names(), ElementsAre("W2 from", "W2 to", "W1 from", "W1 to"));
+}
+
+TEST(ListLabels, RunsOfOneCircuitArePulledTogether) {
+  const SourceText source(
+      "test.loom",
+      "system 12 V rules rv\nplace A \"Locker\"\nplace B \"Roof\"\nleg A to B 2 m\n"
+      "source BAT 12.8 V 7 Ah at A\nbus PB 50 A at A\nfuse F0 20 A blade at A\nfuse F1 5 A blade on PB\n"
+      "fuse F2 5 A blade on PB\nload LA1 3 W at B\nload LA2 3 W at B\n"
+      "wire W1 F2 to LA2+ 18 AWG red\nwire W2 F1 to LA1+ 18 AWG red\n"
+      "wire W3 LA2- to BAT- 18 AWG black\nwire W4 LA1- to BAT- 18 AWG black\n"
+      "wire W5 BAT+ to F0 12 AWG red 0.2 m\nwire W6 F0 to PB 12 AWG red 0.2 m\n");
+  const Examination seen = examine(source, installed_templates());
+  ASSERT_TRUE(seen.understood());
+  std::vector<std::string> order;
+  for (const Label& label : list_labels(seen.plan, seen.circuit, seen.study, seen.stock))
+    if (label.at_from_end) order.push_back(label.id + " " + label.circuit);
+  // From the locker what serves all, then circuit by circuit; then what is pulled from the roof.
+  EXPECT_THAT(order, ElementsAre("W5 ", "W6 ", "W2 F1", "W1 F2", "W4 F1", "W3 F2"));
 }
 
 TEST(ListLabels, DiameterIsThatOfTheStocksInsulatedWire) {
