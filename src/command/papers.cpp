@@ -23,7 +23,7 @@ nlohmann::ordered_json placement_json(const std::vector<PlacedSheet>& placement)
     for (const PlacedWire& wire : sheet.wires) {
       json points = json::array();
       for (const Point& point : wire.points) points.push_back({point.x, point.y});
-      wires.push_back({{"id", wire.id}, {"points", points}});
+      wires.push_back({{"id", wire.id}, {"points", points}, {"width_mm", wire.width_mm}});
     }
     for (const PlacedText& text : sheet.texts) {
       texts.push_back({{"of", text.of},

@@ -58,7 +58,8 @@ fs::path papers_folder(const PrintOptions& options) {
   return plan.parent_path() / (plan.stem().string() + "-papers");
 }
 
-std::string check_status(const Tally& tally) {
+// The counts, and which rules they are of, the worst first.
+std::string check_status(const Tally& tally, const std::vector<Finding>& findings) {
   std::vector<std::string> parts;
   const auto add = [&](int count, std::string_view word) {
     if (count > 0) parts.push_back(fmt::format("{} {}", count, word));
@@ -68,7 +69,15 @@ std::string check_status(const Tally& tally) {
   add(tally.caution, "CAUTION");
   add(tally.notice, "NOTICE");
   add(tally.accepted, "accepted");
-  return parts.empty() ? "Checked: nothing found" : fmt::format("Checked: {}", fmt::join(parts, ", "));
+  if (parts.empty()) return "Checked: nothing found";
+  std::vector<const Finding*> by_severity;
+  for (const Finding& finding : findings) by_severity.push_back(&finding);
+  std::stable_sort(by_severity.begin(), by_severity.end(),
+                   [](const Finding* a, const Finding* b) { return a->severity > b->severity; });
+  std::vector<std::string> rules;
+  for (const Finding* finding : by_severity)
+    if (std::find(rules.begin(), rules.end(), finding->rule) == rules.end()) rules.emplace_back(finding->rule);
+  return fmt::format("Checked: {} ({})", fmt::join(parts, ", "), fmt::join(rules, ", "));
 }
 
 TitleFields title_fields(const Examination& seen) {
@@ -79,7 +88,7 @@ TitleFields title_fields(const Examination& seen) {
   title.date = seen.plan.heading.date;
   title.by = seen.plan.heading.by;
   title.rules = seen.rulebook.name;
-  title.check_status = check_status(counts);
+  title.check_status = check_status(counts, seen.findings);
   title.checks_not_done = counts.not_done;
   title.cleared = counts.danger == 0;
   return title;

@@ -64,6 +64,13 @@ class BlockDrawing {
     return title;
   }
 
+  // "F1, 5 A, Reading lamps left, blade"
+  static std::string title_of(const Piece& piece) {
+    std::string title;
+    for (const FigureText& text : piece.texts) title += (title.empty() ? "" : ", ") + text.text;
+    return title;
+  }
+
   void draw_wires() {
     for (std::size_t edge = 0; edge < block_.graph.edges.size(); ++edge) {
       std::vector<Point> points;
@@ -76,11 +83,14 @@ class BlockDrawing {
       }
       const FigureLine& line = source_.figure.lines[*line_id];
       page_.add(GroupBegin{line.id, title_of(line)});
+      double width = 0.0;
       for (PathShape& shape : wire_shapes(points, source_.plan.conductors[*line.conductor].colour,
-                                          line_width(source_.plan, line), line.later))
+                                          line_width(source_.plan, line), line.later)) {
+        width = std::max(width, shape.stroke->width_mm);
         page_.add(std::move(shape));
+      }
       page_.add(GroupEnd{});
-      page_.wire(line.id, points);
+      page_.wire(line.id, points, width);
     }
   }
 
@@ -141,7 +151,7 @@ class BlockDrawing {
     const int rows = whole ? rows_of(piece) : 1;
     const bool repeated_rows = piece.form == PieceForm::along || piece.form == PieceForm::selector;
     const Switch* contact = source_.plan.items[piece.item].as<Switch>();
-    page_.add(GroupBegin{id_of(box), id_of(box)});
+    page_.add(GroupBegin{id_of(box), title_of(piece)});
     page_.symbol(*box.symbol, origin,
                  {whole && piece.turned, repeated_rows ? rows : 1, contact ? contact->drawn.way : 1, piece.later, 1.0});
     page_.add(GroupEnd{});
@@ -186,7 +196,7 @@ class BlockDrawing {
     const bool later = box.kind == BlockBox::Kind::piece && piece_of(box).later;
     std::vector<double> dash;
     if (later) dash = {1.5, 1.0};
-    page_.add(GroupBegin{id_of(box), id_of(box)});
+    page_.add(GroupBegin{id_of(box), title_of(piece_of(box))});
     if (box.symbol && box.symbol->name == "bus") {
       page_.add(line({top.x, top.y - kBusOver}, {bottom.x, bottom.y + kBusOver}, {kBusWidth, {}, dash, false}));
       page_.item(id_of(box), {top.x - kBusWidth / 2.0, top.y - kBusOver, kBusWidth, bottom.y - top.y + 2.0 * kBusOver});

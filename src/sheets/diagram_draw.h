@@ -35,7 +35,9 @@ class DiagramPage {
   void reference(Point at, const Target& target, TextStyle style, const std::string& of);
   void symbol(const Symbol& symbol, Point origin, const SymbolLook& look);
   void item(const std::string& id, const Box& box) { placed_.items.push_back({id, box}); }
-  void wire(const std::string& id, const std::vector<Point>& points) { placed_.wires.push_back({id, points}); }
+  void wire(const std::string& id, const std::vector<Point>& points, double width_mm) {
+    placed_.wires.push_back({id, points, width_mm});
+  }
   void add(DrawingItem drawing) { page_.items.push_back(std::move(drawing)); }
 
  private:

@@ -96,7 +96,8 @@ class DiagramMaker {
     add_blocks(false);
     first_table_ = contents_.size();
     add_tables(fuse_schedule(tables_from_));
-    add_tables(where_to_find(tables_from_));
+    add_tables(where_to_find_items(tables_from_));
+    add_tables(where_to_find_wires(tables_from_));
     add_tables(behind_covers(tables_from_));
     add_tables(legend(tables_from_));
   }
@@ -188,6 +189,16 @@ class DiagramMaker {
     return fields_.sheet_name + (groups.size() == 1 ? ": circuit " : ": circuits ") + names;
   }
 
+  // Each circuit by name, where it begins.
+  void note_in_outline(Page& page, std::size_t number, Point at) {
+    const Block& block = blocks_[number];
+    if (block.group == 0 || block.continued) return;
+    const FigureGroup& group = source_.figure.groups[block.group];
+    const std::string destination = "circuit-" + std::to_string(block.group);
+    page.items.push_back(Destination{at, destination});
+    sheets_.outline.push_back({group.title.empty() ? group.id : group.id + " " + group.title, destination, 1});
+  }
+
   void draw() {
     const Resolve resolver = [&](const Reference& reference) { return resolve(reference); };
     for (std::size_t sheet = 0; sheet < sheet_count(); ++sheet) {
@@ -206,6 +217,7 @@ class DiagramMaker {
       DiagramPage drawing(page, placed, source_.type);
       for (std::size_t i = 0; i < contents_.size(); ++i) {
         if (places_[i].page != sheet) continue;
+        if (contents_[i].block) note_in_outline(page, *contents_[i].block, places_[i].at);
         if (contents_[i].block)
           draw_block(drawing, blocks_[*contents_[i].block], places_[i].at, source_, frame_, resolver);
         else

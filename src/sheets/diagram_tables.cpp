@@ -15,6 +15,7 @@ namespace {
 constexpr TextStyle kHeading{3.0, true};
 constexpr double kColumnGap = 3.0;
 constexpr const char* kWidestZone = "88/H8";
+constexpr double kIndexWidth = 130.0;
 constexpr double kLegendScale = 0.6;
 
 // A cell of a table before it has a place.
@@ -127,44 +128,72 @@ std::vector<TableBlock> fuse_schedule(const TableSource& source) {
   return tables;
 }
 
-std::vector<TableBlock> where_to_find(const TableSource& source) {
+namespace {
+
+// Entries of a few cells each, read down one column after the other.
+std::vector<TableBlock> index_tables(const TableSource& source, const std::string& heading,
+                                     const std::vector<std::vector<Entry>>& entries) {
+  const TextMeasure& type = source.blocks.type;
+  const TableMaker maker(type);
+  if (entries.empty()) return {};
+  const std::size_t cells = entries.front().size();
+  double column = 0.0;
+  for (std::size_t cell = 0; cell < cells; ++cell) {
+    double width = 0.0;
+    for (const auto& entry : entries) width = std::max(width, width_of(type, entry[cell]));
+    column += width + kColumnGap;
+  }
+  const auto columns =
+      static_cast<std::size_t>(std::max(1.0, std::floor(std::min(source.limits.width, kIndexWidth) / column)));
+  const std::size_t at_once = rows_that_fit(maker, source.limits.height) * columns;
+  std::vector<TableBlock> tables;
+  for (std::size_t first = 0; first < entries.size(); first += at_once) {
+    const std::size_t count = std::min(entries.size() - first, at_once);
+    const std::size_t height = (count + columns - 1) / columns;
+    std::vector<std::vector<Entry>> rows(height);
+    for (std::size_t i = 0; i < (count + height - 1) / height * height; ++i) {
+      const std::vector<Entry> entry = i < count ? entries[first + i] : std::vector<Entry>(cells);
+      rows[i % height].insert(rows[i % height].end(), entry.begin(), entry.end());
+    }
+    TableBlock table;
+    maker.heading(table, heading);
+    maker.rows(table, rows, false);
+    tables.push_back(std::move(table));
+  }
+  return tables;
+}
+
+}  // namespace
+
+std::vector<TableBlock> where_to_find_wires(const TableSource& source) {
   const WiringFigure& figure = source.blocks.figure;
   const Plan& plan = source.blocks.plan;
-  const TableMaker maker(source.blocks.type);
   std::map<RunId, LineId> first_line;
   for (LineId id : figure.lines.ids())
     if (figure.lines[id].conductor) first_line.emplace(plan.conductors[*figure.lines[id].conductor].run, id);
   std::vector<std::pair<RunId, LineId>> runs(first_line.begin(), first_line.end());
   std::sort(runs.begin(), runs.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
-  double column = 0.0;
+  std::vector<std::vector<Entry>> entries;
   for (const auto& [run, line] : runs)
-    column = std::max(column, source.blocks.type.width(plan.runs[run].id, kLargeText));
-  column += 2.0 * kColumnGap + source.blocks.type.width(kWidestZone, kSmallText);
-  const auto columns =
-      static_cast<std::size_t>(std::max(1.0, std::floor(std::min(source.limits.width, 130.0) / column)));
-  std::vector<TableBlock> tables;
-  const std::size_t most_rows = rows_that_fit(maker, source.limits.height);
-  for (std::size_t first = 0; first < runs.size(); first += most_rows * columns) {
-    const std::size_t count = std::min(runs.size() - first, most_rows * columns);
-    const std::size_t height = (count + columns - 1) / columns;
-    std::vector<std::vector<Entry>> rows(height);
-    for (std::size_t i = 0; i < columns * height; ++i) {
-      auto& row = rows[i % height];
-      if (i / height >= (count + height - 1) / height) continue;
-      if (i < count) {
-        const auto& [run, line] = runs[first + i];
-        row.push_back({plan.runs[run].id, kLargeText});
-        row.push_back({"", kSmallText, Reference{std::nullopt, line}});
-      } else {
-        row.insert(row.end(), 2, Entry{});
-      }
-    }
-    TableBlock table;
-    maker.heading(table, "Where to find each wire");
-    maker.rows(table, rows, false);
-    tables.push_back(std::move(table));
+    entries.push_back({{plan.runs[run].id, kLargeText}, {"", kSmallText, Reference{std::nullopt, line}}});
+  return index_tables(source, "Where to find each wire", entries);
+}
+
+// Fuses have a table of their own; metalwork stands wherever something is joined to it.
+std::vector<TableBlock> where_to_find_items(const TableSource& source) {
+  const WiringFigure& figure = source.blocks.figure;
+  const Plan& plan = source.blocks.plan;
+  const auto pieces = first_pieces(figure);
+  std::vector<std::vector<Entry>> entries;
+  for (ItemId id : sorted_items(plan)) {
+    const Item& item = plan.items[id];
+    if (item.is<Device>() || item.is<Chassis>()) continue;
+    const PieceId piece = pieces.at(id);
+    entries.push_back({{item.id, kLargeText},
+                       {figure.groups[figure.pieces[piece].group].id, kSmallText},
+                       {"", kSmallText, Reference{piece, std::nullopt}}});
   }
-  return tables;
+  return index_tables(source, "Where to find each item, and its fuse", entries);
 }
 
 std::vector<TableBlock> behind_covers(const TableSource& source) {

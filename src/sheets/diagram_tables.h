@@ -38,7 +38,8 @@ struct TableSource {
 };
 
 std::vector<TableBlock> fuse_schedule(const TableSource& source);
-std::vector<TableBlock> where_to_find(const TableSource& source);
+std::vector<TableBlock> where_to_find_wires(const TableSource& source);
+std::vector<TableBlock> where_to_find_items(const TableSource& source);
 std::vector<TableBlock> behind_covers(const TableSource& source);
 std::vector<TableBlock> legend(const TableSource& source);
 

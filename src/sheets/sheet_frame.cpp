@@ -69,15 +69,17 @@ void draw_head(const Writer& writer, const SheetFormat& format, const TitleField
     writer.put({note_left, baseline}, writer.type.fitted(fields.sheet_note, note_style, right - note_left), note_style);
 }
 
-// A cell's lines of small text from its upper left, as many as it holds.
+// A cell's lines of small text from its upper left, as many as it holds; each text has one at least.
 void write_lines(const Writer& writer, const Box& cell, const std::vector<std::string>& texts) {
   const TextStyle style{kSmallCap, false};
   const double step = style.cap_mm * kLineStep;
   const int room = static_cast<int>((cell.h - 2.0 * kPadding + step - style.cap_mm) / step + 1e-6);
-  int used = 0;
-  for (const std::string& text : texts)
-    for (const std::string& part : wrapped(writer.type, text, style, cell.w - 2.0 * kPadding, room - used))
+  int used = 0, still_to_come = static_cast<int>(texts.size());
+  for (const std::string& text : texts) {
+    const int lines = room - used - --still_to_come;
+    for (const std::string& part : wrapped(writer.type, text, style, cell.w - 2.0 * kPadding, std::max(lines, 0)))
       writer.put({cell.x + kPadding, cell.y + kPadding + style.cap_mm + step * used++}, part, style);
+  }
 }
 
 // "Revision" small, and what it is behind it, larger.

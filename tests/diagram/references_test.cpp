@@ -35,7 +35,8 @@ std::vector<Point> spots_of(const PlacedSheet& sheet, const std::string& id) {
     }
   };
   for (const PlacedItem& item : sheet.items)
-    if (item.id == id) add({item.box.x, item.box.y}, {item.box.right(), item.box.bottom()});
+    for (double y = item.box.y; item.id == id && y <= item.box.bottom(); y += 0.5)
+      add({item.box.x, y}, {item.box.right(), y});
   for (const PlacedWire& wire : sheet.wires)
     for (std::size_t i = 1; wire.id == id && i < wire.points.size(); ++i) add(wire.points[i - 1], wire.points[i]);
   return spots;

@@ -223,7 +223,7 @@ Drawing place_by_dot(const Wiring& wiring) {
   return drawing;
 }
 
-void print_row(std::size_t edges, const char* placer, const Drawing& drawing, double ratio) {
+std::size_t print_row(std::size_t edges, const char* placer, const Drawing& drawing, double ratio) {
   std::size_t bends = 0;
   double length = 0.0;
   for (std::size_t line = 0; line < drawing.edges; ++line) {
@@ -232,10 +232,12 @@ void print_row(std::size_t edges, const char* placer, const Drawing& drawing, do
       length += std::hypot(drawing.lines[line][i].x - drawing.lines[line][i - 1].x,
                            drawing.lines[line][i].y - drawing.lines[line][i - 1].y);
   }
-  fmt::print("{:>6} {:>9} {:>10} {:>7} {:>10.1f} {:>9.2f} {:>10.2f} {:>7}\n", edges, placer, count_cuts(drawing), bends,
+  const std::size_t crossings = count_cuts(drawing);
+  fmt::print("{:>6} {:>9} {:>10} {:>7} {:>10.1f} {:>9.2f} {:>10.2f} {:>7}\n", edges, placer, crossings, bends,
              length / 1000.0, drawing.width * drawing.height / 1e6, drawing.seconds * 1000.0,
              ratio > 0.0 ? fmt::format("{:.0f}x", ratio) : "");
   std::fflush(stdout);
+  return crossings;
 }
 
 }  // namespace
@@ -248,10 +250,12 @@ int main(int argc, char** argv) {
   if (sizes.empty()) sizes = {30, 100, 300, 1000, 3000};
   fmt::print("{:>6} {:>9} {:>10} {:>7} {:>10} {:>9} {:>10} {:>7}\n", "edges", "placer", "crossings", "bends",
              "length m", "area m2", "time ms", "faster");
+  std::size_t crossings = 0, crossings_of_dot = 0;
   for (const std::size_t size : sizes) {
     const Wiring wiring = WiringMaker(1).run(size);
     const Drawing ours = place_ours(wiring), theirs = place_by_dot(wiring);
-    print_row(size, "loomleaf", ours, theirs.seconds / ours.seconds);
-    print_row(size, "dot", theirs, 0.0);
+    crossings += print_row(size, "loomleaf", ours, theirs.seconds / ours.seconds);
+    crossings_of_dot += print_row(size, "dot", theirs, 0.0);
   }
+  fmt::print("crossings in all: {} beside {}\n", crossings, crossings_of_dot);
 }

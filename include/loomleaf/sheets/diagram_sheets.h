@@ -15,7 +15,7 @@ namespace loomleaf {
 
 // Where everything stands on a sheet, for tests and `--as json` ("loomleaf-placement/1").
 struct PlacedItem { std::string id; Box box; };
-struct PlacedWire { std::string id; std::vector<Point> points; };
+struct PlacedWire { std::string id; std::vector<Point> points; double width_mm = 0.3; };
 struct PlacedText {
   std::string of;  // the item, wire or group it stands at; empty in a table
   std::string text;

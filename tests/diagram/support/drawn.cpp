@@ -29,9 +29,9 @@ bool hit(Box a, const Box& b) {
   return a.overlaps(b);
 }
 
-// A stretch of a wire as wide as the wire may be drawn.
-Box stretch(Point a, Point b) {
-  constexpr double half = 0.3;
+// A stretch of a wire as wide as it is drawn.
+Box stretch(Point a, Point b, double width) {
+  const double half = width / 2.0;
   return {std::min(a.x, b.x) - half, std::min(a.y, b.y) - half, std::fabs(a.x - b.x) + 2.0 * half,
           std::fabs(a.y - b.y) + 2.0 * half};
 }
@@ -53,7 +53,7 @@ std::vector<Taken> taken_on(const PlacedSheet& sheet) {
   for (const PlacedItem& item : sheet.items) all.push_back({item.box, "item " + item.id, false, false});
   for (const PlacedWire& wire : sheet.wires)
     for (std::size_t k = 1; k < wire.points.size(); ++k)
-      all.push_back({stretch(wire.points[k - 1], wire.points[k]), "wire " + wire.id, true, false});
+      all.push_back({stretch(wire.points[k - 1], wire.points[k], wire.width_mm), "wire " + wire.id, true, false});
   std::sort(all.begin(), all.end(), [](const Taken& a, const Taken& b) { return a.box.y < b.box.y; });
   return all;
 }
