@@ -11,6 +11,7 @@ constexpr double kRulerMm = 50.0;
 constexpr Stroke kTick{0.25, {}, {}, false};
 constexpr TextStyle kSmall{2.0, false};
 constexpr double kAdviceStep = 3.4;
+constexpr double kPageMargin = 10.0;
 
 TextRun small_text(Point at, std::string text) {
   return {at, std::move(text), kSmall, TextRun::Anchor::start, {}, 0.0, false};
@@ -52,7 +53,7 @@ void draw_check_ruler(Page& page, const LabelSide& side, const std::vector<std::
     const double at = x + kRulerMm * tick / 5.0;
     page.items.push_back(line({at, y - (tick % 5 == 0 ? 3.0 : 1.5)}, {at, y}, kTick));
   }
-  const double left = x + kRulerMm + 3.0, width = side.size.right_edge() - left;
+  const double left = x + kRulerMm + 3.0, width = side.size.page_width_mm - kPageMargin - left;
   double baseline = y - 2.0;
   const auto say = [&](const std::string& text) {
     page.items.push_back(small_text({left, baseline}, type.fitted(text, kSmall, width)));

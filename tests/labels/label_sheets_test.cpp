@@ -65,6 +65,7 @@ TEST_P(OnStock, WordsStandHalfAMillimetreInsideTheirFaces) {
     std::vector<int> on_faces(pages.size(), 0);
     for (const PrintedWord& word : words_of(pdf_of(pages))) {
       const bool back = word.page == 2;
+      EXPECT_THAT(word.text, Not(HasSubstr("\xE2\x80\xA6"))) << size.name << ": a text is cut short";
       const double top = back ? size.page_height_mm - size.bottom_edge() : size.first_y_mm;
       const double bottom = back ? size.page_height_mm - size.first_y_mm : size.bottom_edge();
       if (word.box.bottom() < top || word.box.y > bottom) continue;

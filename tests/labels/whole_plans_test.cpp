@@ -136,9 +136,9 @@ class LabelReader {
 };
 
 // Draws the labels of plans on their stocks into one PDF, reads that, and compares with what the plans want.
-void expect_labelled(const std::vector<std::pair<std::string, std::string>>& plans, int copies) {
+void expect_labelled(const std::vector<std::pair<std::string, std::string>>& plans, int copies, const char* paper) {
   std::vector<LabelStock> stocks;
-  for (const char* name : kStocks) stocks.push_back(label_stock(name));
+  for (const char* name : kStocks) stocks.push_back(label_stock(name, paper));
   std::vector<Page> pages;
   std::vector<Sheet> sheets;
   std::vector<std::map<std::string, int>> wanted;
@@ -190,7 +190,8 @@ TEST(WholePlans, LabelsOfTheExamplesAreOnTheirFacesLegibleAndComplete) {
       for (int i = 0; i < times; ++i) plans.emplace_back(name, text);
     }
   EXPECT_GE(plans.size(), 35u);
-  expect_labelled(plans, 1);
+  expect_labelled(plans, 1, "a4");
+  expect_labelled(plans, 1, "letter");
 }
 
 class GeneratedPlans : public testing::TestWithParam<unsigned> {};
@@ -199,7 +200,7 @@ TEST_P(GeneratedPlans, LabelsAreOnTheirFacesLegibleAndComplete) {
   std::vector<std::pair<std::string, std::string>> plans;
   for (unsigned seed = GetParam(); seed < GetParam() + 50; ++seed)
     plans.emplace_back("seed " + std::to_string(seed), joined(generated_plan(seed, 3 + static_cast<int>(seed % 10))));
-  expect_labelled(plans, GetParam() == 1 ? 2 : 1);
+  expect_labelled(plans, GetParam() == 1 ? 2 : 1, GetParam() == 51 ? "letter" : "a4");
 }
 
 // 200 plans, fifty in one PDF.
