@@ -50,6 +50,7 @@ std::vector<PackedAt> pack_in_order(const std::vector<PackItem>& items, const st
   for (const std::size_t index : order) {
     const PackItem& item = items[index];
     std::size_t page = item.first_page;
+    if (item.follows && index > 0) page = std::max(page, places[index - 1].page);
     std::optional<Point> at;
     for (;; ++page) {
       while (pages.size() <= page) pages.emplace_back(area);
@@ -76,8 +77,11 @@ std::vector<PackedAt> pack(const std::vector<PackItem>& items, const PackArea& a
   const auto sort_by = [&](auto is_before) { std::stable_sort(order.begin(), order.end(), is_before); };
   sort_by([&](std::size_t a, std::size_t b) { return items[a].rank < items[b].rank; });
   std::vector<PackedAt> in_order = pack_in_order(items, order, area);
+  std::vector<double> weight;
+  for (const PackItem& item : items)
+    weight.push_back(item.follows && !weight.empty() ? std::min(weight.back(), item.height) : item.height);
   sort_by([&](std::size_t a, std::size_t b) {
-    return items[a].rank != items[b].rank ? items[a].rank < items[b].rank : items[a].height > items[b].height;
+    return items[a].rank != items[b].rank ? items[a].rank < items[b].rank : weight[a] > weight[b];
   });
   std::vector<PackedAt> tallest_first = pack_in_order(items, order, area);
   return last_page(tallest_first) < last_page(in_order) ? tallest_first : in_order;

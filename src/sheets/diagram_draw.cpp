@@ -134,6 +134,8 @@ class BlockDrawing {
       draw_bar(index);
     else if (box.symbol)
       draw_symbol(index, at);
+    else if (box.kind == BlockBox::Kind::references)
+      draw_bracket(index, at);
     for (const BlockText& text : box.texts) {
       const Point where{at.x + text.at.x, at.y + text.at.y};
       if (text.reference)
@@ -141,6 +143,15 @@ class BlockDrawing {
       else
         page_.text(where, text.text, text.style, id_of(box));
     }
+  }
+
+  // Along a list of references, so that its line is not read as that of the one it ends beside.
+  void draw_bracket(std::size_t index, Point at) {
+    constexpr double inset = 0.8;
+    const LayoutBox& size = block_.graph.boxes[index];
+    const double x = at.x + size.ports.front().x;
+    if (size.above + size.below > 2.0 * text_height(source_.type, kLargeText))
+      page_.add(line({x, at.y - size.above + inset}, {x, at.y + size.below - inset}, kRingStroke));
   }
 
   void draw_symbol(std::size_t index, Point at) {

@@ -75,7 +75,7 @@ class DiagramMaker {
 
   void add_tables(std::vector<TableBlock> tables) {
     for (TableBlock& table : tables) {
-      contents_.push_back({std::nullopt, tables_.size(), {table.width + 2.0, table.height + 1.0, 0, 2}});
+      contents_.push_back({std::nullopt, tables_.size(), {table.width + 2.0, table.height + 1.0, 0, 2, false}});
       tables_.push_back(std::move(table));
     }
   }
@@ -84,10 +84,11 @@ class DiagramMaker {
   void add_blocks(bool distribution) {
     for (std::size_t i = 0; i < blocks_.size(); ++i)
       if (is_distribution(blocks_[i].group) == distribution)
-        contents_.push_back({i,
-                             std::nullopt,
-                             {blocks_[i].placement.width + 2.0 * frame_.side,
-                              blocks_[i].placement.height + frame_.above + frame_.below, 0, distribution ? 0 : 1}});
+        contents_.push_back(
+            {i,
+             std::nullopt,
+             {blocks_[i].placement.width + 2.0 * frame_.side, blocks_[i].placement.height + frame_.above + frame_.below,
+              0, distribution ? 0 : 1, blocks_[i].continued}});
   }
 
   void collect() {

@@ -13,6 +13,7 @@ struct PackItem {
   double width = 0.0, height = 0.0;
   std::size_t first_page = 0;  // not before this one
   int rank = 0;                // lower ones are placed before
+  bool follows = false;        // not on a page before that of the item before it
 };
 struct PackArea {
   Box area;                       // of each page
@@ -26,7 +27,7 @@ struct PackedAt {
 
 // Each block goes to the first page that has room for it, to the highest free spot there, the leftmost of these; one that
 // fits nowhere opens the next page. A block too large for any page stands alone at the upper left. Blocks of one rank are
-// taken in the order given, or the tallest first where that saves a page.
+// taken in the order given, or the tallest first where that saves a page; what follows another always behind that.
 std::vector<PackedAt> pack(const std::vector<PackItem>& items, const PackArea& area);
 
 }  // namespace loomleaf
