@@ -133,6 +133,24 @@ TEST(Print, SaysWhichFormsASheetComesIn) {
   EXPECT_THAT(said.err, HasSubstr("pdf"));
 }
 
+// The width stands in the IHDR chunk, from byte 16 (ISO/IEC 15948).
+TEST(Print, MakesAPngOfTheResolutionAskedFor) {
+  const PassingFolder folder;
+  ASSERT_EQ(loomleaf({"print", example("first-lamp.loom"), "--only", "diagram", "--as", "png", "--dpi", "100", "--out",
+                      folder.path().string()})
+                .status,
+            ExitStatus::clean);
+  const std::string png = read_all(folder.path() / "diagram-1.png");
+  ASSERT_GT(png.size(), 24u);
+  const int width = static_cast<unsigned char>(png[18]) * 256 + static_cast<unsigned char>(png[19]);
+  EXPECT_EQ(width, 1170);  // 297 mm at 100 dots an inch, rounded up
+}
+
+TEST(Print, RefusesAResolutionThatNoPrinterHas) {
+  EXPECT_EQ(loomleaf({"print", example("first-lamp.loom"), "--as", "png", "--dpi", "5"}).status,
+            ExitStatus::not_understood);
+}
+
 TEST(Print, MakesSvgPngJsonAndCsv) {
   const PassingFolder folder;
   for (const char* form : {"svg", "png", "json", "csv"}) {

@@ -3,11 +3,14 @@
 
 #include <filesystem>
 #include <fstream>
+#include <map>
+#include <pugixml.hpp>
 #include <set>
 #include <sstream>
 
 #include "diagram/support/drawn.h"
 #include "diagram/support/generated_plan.h"
+#include "loomleaf/render/render.h"
 #include "support/template_folder.h"
 
 namespace loomleaf::test {
@@ -113,6 +116,22 @@ TEST(Diagram, PrintsEveryIdAsText) {
   for (std::string word; words >> word;) found.insert(word);
   for (const auto& run : drawn.seen().plan.runs) EXPECT_EQ(found.count(run.id), 1u) << run.id;
   for (const Item& item : drawn.seen().plan.items) EXPECT_EQ(found.count(item.id), 1u) << item.id;
+}
+
+TEST(Diagram, MakesEachWireAndItemAnSvgElementWithATitle) {
+  const Drawn drawn = draw(read_text(std::string(LOOMLEAF_ROOT) + "/examples/weather-hut.loom"));
+  Drawing drawing;
+  drawing.pages = drawn.sheets.pages;
+  std::map<std::string, std::string> titles;
+  for (const Page& page : drawing.pages) {
+    pugi::xml_document document;
+    ASSERT_TRUE(document.load_string(to_svg(page, drawing, type()).c_str()));
+    for (const pugi::xpath_node& group : document.select_nodes("//*[local-name()='g'][@id]"))
+      titles[group.node().attribute("id").value()] = group.node().child_value("title");
+  }
+  for (const Conductor& conductor : drawn.seen().plan.conductors)
+    EXPECT_EQ(titles[conductor.id].rfind(conductor.id + ", ", 0), 0u) << conductor.id;
+  for (const Item& item : drawn.seen().plan.items) EXPECT_EQ(titles[item.id].rfind(item.id, 0), 0u) << item.id;
 }
 
 }  // namespace
