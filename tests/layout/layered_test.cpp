@@ -88,6 +88,41 @@ TEST(Layered, CrossesOnceWhereItMust) {
   EXPECT_EQ(place_layered(graph).crossings, 1u);
 }
 
+// Whatever is straight, the nodes of a layer keep the distance they ask for.
+TEST(Layered, KeepsTheDistancesThatNodesAskFor) {
+  for (unsigned seed = 1; seed <= 200; ++seed) {
+    unsigned state = seed;
+    auto next = [&](unsigned below) { return (state = state * 1664525u + 1013904223u) / 65536u % below; };
+    LayoutGraph graph;
+    const std::size_t count = 6 + next(20);
+    for (std::size_t i = 0; i < count; ++i) graph.boxes.push_back(bar());
+    for (std::size_t e = 0; e < 2 * count; ++e) {
+      const std::size_t a = next(static_cast<unsigned>(count)), b = next(static_cast<unsigned>(count));
+      if (a != b) graph.edges.push_back({std::min(a, b), 0, std::max(a, b), 0, 20.0, 4.0 + next(5), -1});
+    }
+    const LayoutSpacing spacing;
+    const Ordering ordering = order_layers(graph, assign_layers(graph));
+    const std::vector<double> heights = assign_heights(ordering, spacing);
+    for (const auto& layer : ordering.layers)
+      for (std::size_t i = 1; i < layer.size(); ++i)
+        EXPECT_GE(heights[layer[i]] - heights[layer[i - 1]] + 1e-6,
+                  ordering.nodes[layer[i - 1]].below + spacing.row_gap + ordering.nodes[layer[i]].above)
+            << "seed " << seed;
+  }
+}
+
+// Two lines from one bar to boxes that stand the other way round: which tap is whose is free.
+TEST(Layered, SharesOutTheTapsOfABarWithoutACrossing) {
+  LayoutGraph graph;
+  graph.boxes = {bar(), single(), single(), bar()};
+  graph.edges = {{0, 0, 1, 0, 20.0, 4.0, -1},
+                 {0, 0, 2, 0, 20.0, 4.0, -1},
+                 {1, 1, 3, 0, 20.0, 4.0, -1},
+                 {2, 1, 3, 0, 20.0, 4.0, -1},
+                 {0, 0, 3, 0, 20.0, 4.0, -1}};
+  EXPECT_EQ(place_layered(graph).crossings, 0u);
+}
+
 // No two edges may run on top of each other, whatever the graph.
 void expect_no_overlap(const LayoutPlacement& placement) {
   struct Piece {
