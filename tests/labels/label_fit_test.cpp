@@ -101,7 +101,7 @@ TEST(LabelFit, RoomIsAFifth) {
 }
 
 TEST(LabelFit, SleeveThatDoesNotShrinkToTheWireIsNotTaken) {
-  const LabelSize& smallest = stock("sleeve-3to1").sizes.front();  // recovers to 1 mm
+  const LabelSize smallest = stock("sleeve-3to1").sizes.front();  // recovers to 1 mm
   EXPECT_TRUE(holds_on(smallest, round(1.0)));
   EXPECT_FALSE(holds_on(smallest, round(0.99)));
 }
