@@ -21,8 +21,32 @@ std::size_t number_parts(std::vector<SourceStep>& steps) {
   return number_of.size();
 }
 
-// The highest chain that runs from - to + all the way, by the longest way in a network without rings. What lies in a
-// ring or above one is left out: a ring of sources is a short circuit.
+// A ring of sources is a short circuit: there is no voltage between its parts, which are taken as one. What lies
+// between two rings counts as in them.
+void draw_rings_together(std::vector<SourceStep>& steps, std::size_t parts) {
+  std::vector<bool> in_ring(steps.size(), true);
+  for (bool again = true; again;) {
+    std::vector<bool> comes(parts, false), goes(parts, false);
+    for (std::size_t i = 0; i < steps.size(); ++i)
+      if (in_ring[i]) goes[steps[i].from] = comes[steps[i].to] = true;
+    again = false;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      if (!in_ring[i] || (comes[steps[i].from] && goes[steps[i].to])) continue;
+      in_ring[i] = false;
+      again = true;
+    }
+  }
+  JoinedSets one(parts);
+  for (std::size_t i = 0; i < steps.size(); ++i)
+    if (in_ring[i]) one.join(steps[i].from, steps[i].to);
+  for (SourceStep& step : steps) {
+    step.from = one.root(step.from);
+    step.to = one.root(step.to);
+  }
+  std::erase_if(steps, [](const SourceStep& step) { return step.from == step.to; });
+}
+
+// The highest chain that runs from - to + all the way, by the longest way in a network without rings.
 Chains highest_series(const std::vector<SourceStep>& steps, std::size_t parts, JoinedSets& islands) {
   std::vector<std::vector<const SourceStep*>> up(parts);
   std::vector<int> waiting(parts, 0);
@@ -114,6 +138,7 @@ Chains widest_spans(const std::vector<SourceStep>& steps, std::size_t parts, Joi
 }  // namespace
 
 std::vector<SourceChain> highest_chains(std::vector<SourceStep> steps) {
+  draw_rings_together(steps, number_parts(steps));
   const std::size_t parts = number_parts(steps);
   JoinedSets islands(parts);
   for (const SourceStep& step : steps) islands.join(step.from, step.to);

@@ -4,8 +4,6 @@
 
 namespace loomleaf {
 
-namespace {
-
 KnownNames known_names(const Stock& stock, const TemplateFolders& folders) {
   KnownNames known;
   for (const FuseFamily& family : stock.families) known.families.push_back(family.name);
@@ -17,8 +15,6 @@ KnownNames known_names(const Stock& stock, const TemplateFolders& folders) {
   }
   return known;
 }
-
-}  // namespace
 
 Examination examine(const SourceText& source, const TemplateFolders& folders, std::optional<std::string> rulebook) {
   Examination result;

@@ -13,12 +13,20 @@ namespace {
 
 constexpr double tolerated = 1.25;  // of the lower of the two
 
-std::string name_of(const Checked& checked, const Supply& supply) {
-  if (supply.converter) return id_of(checked.plan, *supply.converter);
-  return listed(names_of(checked.plan, supply.sources));
+// All that stands across the same two points with about this supply's voltage, so that which of several the clash was
+// found with has no say.
+std::vector<ItemId> like(const Sides& sides, const Supply& supply) {
+  std::set<ItemId> items;
+  for (const SupplyId id : sides.across(supply.plus, supply.minus)) {
+    const Supply& beside = sides.supplies[id];
+    if (beside.nominal > supply.nominal * tolerated || supply.nominal > beside.nominal * tolerated) continue;
+    items.insert(beside.sources.begin(), beside.sources.end());
+    if (beside.converter) items.insert(*beside.converter);
+  }
+  items.insert(supply.sources.begin(), supply.sources.end());
+  if (supply.converter) items.insert(*supply.converter);
+  return {items.begin(), items.end()};
 }
-
-ItemId first_of(const Supply& supply) { return supply.converter ? *supply.converter : supply.sources.front(); }
 
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
@@ -29,24 +37,22 @@ std::vector<Finding> check(const Checked& checked) {
       const Supply* higher = &sides.supplies[clash.a];
       const Supply* lower = &sides.supplies[clash.b];
       if (higher->nominal < lower->nominal) std::swap(higher, lower);
-      if (!told.insert(std::minmax(first_of(*higher), first_of(*lower))).second) continue;
-      Finding finding = found(voltage_clash, checked.plan, first_of(*higher));
-      for (const Supply* supply : {higher, lower}) {
-        std::vector<ItemId> members = supply->sources;
-        if (supply->converter) members.push_back(*supply->converter);
-        for (std::string& name : names_of(checked.plan, members)) {
-          if (name != finding.subjects[0]) finding.subjects.push_back(std::move(name));
-        }
-      }
+      const std::vector<ItemId> high = like(sides, *higher), low = like(sides, *lower);
+      if (!told.insert(std::minmax(high.front(), low.front())).second) continue;
+      Finding finding = found(voltage_clash, checked.plan, high.front());
+      const std::string higher_names = listed(names_of(checked.plan, high)),
+                        lower_names = listed(names_of(checked.plan, low));
+      finding.subjects.clear();
+      for (const auto* items : {&high, &low})
+        for (std::string& name : names_of(checked.plan, *items)) finding.subjects.push_back(std::move(name));
       const FigureTexts texts = set_values(finding, higher->nominal, lower->nominal * tolerated);
       finding.message = fmt::format(
           "{} and {} stand across the same two points{}: {} against {}, {} may be; currents and voltages are not "
           "worked out here",
-          name_of(checked, *higher), name_of(checked, *lower), in_ways_text(checked.study, ways), texts.is,
-          to_text(lower->nominal), texts.may_be);
-      finding.mend =
-          fmt::format("take {} off this side, and join the two through a converter if one is to feed the other",
-                      name_of(checked, *higher));
+          higher_names, lower_names, in_ways_text(checked.study, ways), texts.is, to_text(lower->nominal),
+          texts.may_be);
+      finding.mend = fmt::format(
+          "take {} off this side, and join the two through a converter if one is to feed the other", higher_names);
       finding.source = "common practice";
       findings.push_back(std::move(finding));
     }

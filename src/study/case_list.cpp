@@ -1,5 +1,6 @@
 #include "case_list.h"
 
+#include <algorithm>
 #include <map>
 
 namespace loomleaf {
@@ -49,6 +50,35 @@ std::vector<CaseSetup> list_cases(const Plan& plan, const Circuit& circuit, cons
   return cases;
 }
 
+std::vector<std::size_t> islands_of(const FinalCircuit& final_circuit, const Circuit& circuit,
+                                    const WiredNetwork& network) {
+  std::vector<std::size_t> islands;
+  for (const BranchId branch : final_circuit.branches) islands.push_back(network.island_of(circuit.branches[branch].a));
+  std::ranges::sort(islands);
+  islands.erase(std::unique(islands.begin(), islands.end()), islands.end());
+  return islands;
+}
+
+std::vector<CaseBatch> in_batches(const std::vector<CaseSetup>& cases, const Circuit& circuit,
+                                  const WiredNetwork& network) {
+  std::vector<CaseBatch> single, shared;
+  std::map<std::size_t, std::size_t> taken;  // by island: so many batches have a circuit in it
+  for (const CaseSetup& setup : cases) {
+    if (!setup.circuit) {
+      single.push_back({&setup});
+      continue;
+    }
+    std::size_t at = 0;
+    const std::vector<std::size_t> islands = islands_of(*setup.circuit, circuit, network);
+    for (const std::size_t island : islands) at = std::max(at, taken[island]);
+    for (const std::size_t island : islands) taken[island] = at + 1;
+    if (at == shared.size()) shared.emplace_back();
+    shared[at].push_back(&setup);
+  }
+  single.insert(single.end(), shared.begin(), shared.end());
+  return single;
+}
+
 std::vector<double> shares_at_use(const Plan& plan, const Circuit& circuit) {
   std::vector<double> shares;
   for (std::size_t i = 0; i < circuit.loads.size(); ++i) {
@@ -58,15 +88,17 @@ std::vector<double> shares_at_use(const Plan& plan, const Circuit& circuit) {
   return shares;
 }
 
-CaseDemands demands_in(const CaseSetup& setup, const std::vector<double>& at_use) {
+CaseDemands demands_in(const CaseBatch& batch, const std::vector<double>& at_use) {
+  const CaseSetup& first = *batch.front();
   CaseDemands demands;
-  demands.charging = setup.at.kind == Case::Kind::charge;
-  if (demands.charging || setup.alone)
+  demands.charging = first.at.kind == Case::Kind::charge;
+  if (demands.charging || first.alone)
     demands.load_share.assign(at_use.size(), 0.0);
   else
     demands.load_share = at_use;
-  if (setup.alone) demands.load_share[*setup.alone] = 1.0;
-  for (const std::size_t i : setup.in_full) demands.load_share[i] = 1.0;
+  if (first.alone) demands.load_share[*first.alone] = 1.0;
+  for (const CaseSetup* setup : batch)
+    for (const std::size_t i : setup->in_full) demands.load_share[i] = 1.0;
   return demands;
 }
 

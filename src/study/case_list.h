@@ -11,6 +11,7 @@ namespace loomleaf {
 
 struct CaseSetup {
   Case at;
+  std::size_t number = 0;                 // among all cases, of all standings
   const FinalCircuit* circuit = nullptr;  // full: the one that is judged
   std::vector<std::size_t> in_full;       // full: loads on it that otherwise run by a share, by position
   std::optional<std::size_t> alone;       // starter: its position
@@ -22,8 +23,17 @@ std::vector<CaseSetup> list_cases(const Plan& plan, const Circuit& circuit, cons
                                   const std::vector<FinalCircuit>& circuits, std::size_t ways,
                                   const std::string& ways_text);
 
-// What draws in a case. `at_use` are the shares of the load case.
+// Cases that are solved at once: of those that have a circuit in full, all that share no island, so that none knows of
+// the other; every other case by itself, in the order of the list.
+using CaseBatch = std::vector<const CaseSetup*>;
+std::vector<CaseBatch> in_batches(const std::vector<CaseSetup>& cases, const Circuit& circuit,
+                                  const WiredNetwork& network);
+// The islands that a circuit lies in, each once.
+std::vector<std::size_t> islands_of(const FinalCircuit& final_circuit, const Circuit& circuit,
+                                    const WiredNetwork& network);
+
+// What draws in a batch. `at_use` are the shares of the load case.
 std::vector<double> shares_at_use(const Plan& plan, const Circuit& circuit);
-CaseDemands demands_in(const CaseSetup& setup, const std::vector<double>& at_use);
+CaseDemands demands_in(const CaseBatch& batch, const std::vector<double>& at_use);
 
 }  // namespace loomleaf

@@ -32,17 +32,30 @@ DeviceWork::DeviceWork(const Plan& plan, const Circuit& circuit, const Stock& st
     const Load& load = load_at(i);
     const double hours_a_day = load.hours_a_day.value_or(0.0);
     is_continuous_.push_back(load.continuous || hours(hours_a_day) >= rulebook.continuous_from.value);
-    if (load.surge) surging_.push_back(i);
+    if (!load.surge) continue;
+    surging_.push_back(i);
+    if (const auto found = final_of_load_.find(circuit.loads[i].item); found != final_of_load_.end())
+      for (const std::size_t protector : found->second) surging_on_[final_[protector].item].push_back(i);
   }
 }
 
-void DeviceWork::take(const CaseSetup& setup, const CaseDemands& demands, const NetworkSolution& solved,
+void DeviceWork::take(const CaseBatch& batch, const CaseDemands& demands, const NetworkSolution& solved,
                       WiredNetwork& network) {
-  take_continuous(setup, demands, solved, network);
-  if (!demands.charging) take_surges(setup, demands, solved, network);
+  take_continuous(batch, demands, solved, network);
+  if (demands.charging) return;
+  ByIsland further;
+  for (const CaseSetup* setup : batch) {
+    if (!setup->circuit) {
+      for (const Protector& protector : further_)
+        further[network.island_of(circuit_.branches[protector.branch].a)].push_back(&protector);
+      for (const std::size_t load : surging_) take_surge(load, *setup, further, demands, solved, network);
+    } else if (const auto own = surging_on_.find(setup->circuit->device); own != surging_on_.end()) {
+      for (const std::size_t load : own->second) take_surge(load, *setup, further, demands, solved, network);
+    }
+  }
 }
 
-void DeviceWork::take_continuous(const CaseSetup& setup, const CaseDemands& demands, const NetworkSolution& solved,
+void DeviceWork::take_continuous(const CaseBatch& batch, const CaseDemands& demands, const NetworkSolution& solved,
                                  WiredNetwork& network) {
   WiredNetwork::CurrentFactors factors;
   factors.load.assign(circuit_.loads.size(), 1.0);
@@ -54,18 +67,20 @@ void DeviceWork::take_continuous(const CaseSetup& setup, const CaseDemands& dema
       any = true;
     }
   const NetworkSolution raised = any ? network.solve_currents(solved, factors) : NetworkSolution{};
-  const auto take = [&](const Protector& protector) {
+  const auto take = [&](const Protector& protector, const CaseSetup& setup) {
     const double ampere = std::fabs(network.branch_ampere(any ? raised : solved, protector.branch));
     auto& worst = points_.continuous[protector.item];
     if (!std::isfinite(ampere) || (worst && ampere <= worst->value.in(amperes) * (1.0 + 1e-9))) return;
-    worst = Worst<Current>{amperes(ampere), points_.cases.size() - 1};
+    worst = Worst<Current>{amperes(ampere), setup.number};
   };
-  if (setup.circuit) {
-    take(final_[position_in_final_.at(setup.circuit->device)]);
-    return;
+  for (const CaseSetup* setup : batch) {
+    if (setup->circuit) {
+      take(final_[position_in_final_.at(setup->circuit->device)], *setup);
+      continue;
+    }
+    for (const auto* list : {&final_, &further_})
+      for (const Protector& protector : *list) take(protector, *setup);
   }
-  for (const auto* list : {&final_, &further_})
-    for (const Protector& protector : *list) take(protector);
 }
 
 bool DeviceWork::opens(const Protector& protector, double ampere, Duration lasting) const {
@@ -76,42 +91,39 @@ bool DeviceWork::opens(const Protector& protector, double ampere, Duration lasti
 
 // A final device where it is the load's own; any other that lies in the same network. In full, the circuit's own alone.
 std::vector<const DeviceWork::Protector*> DeviceWork::on_the_way_to(std::size_t load, const CaseSetup& setup,
+                                                                    const ByIsland& further,
                                                                     const WiredNetwork& network) const {
   std::vector<const Protector*> protectors;
   const auto own = final_of_load_.find(circuit_.loads[load].item);
   if (own != final_of_load_.end())
     for (const std::size_t i : own->second)
       if (!setup.circuit || final_[i].item == setup.circuit->device) protectors.push_back(&final_[i]);
-  if (setup.circuit) return protectors;
-  const std::size_t island = network.island_of(circuit_.loads[load].plus);
-  for (const Protector& protector : further_)
-    if (network.island_of(circuit_.branches[protector.branch].a) == island) protectors.push_back(&protector);
+  if (const auto found = further.find(network.island_of(circuit_.loads[load].plus)); found != further.end())
+    protectors.insert(protectors.end(), found->second.begin(), found->second.end());
   return protectors;
 }
 
-void DeviceWork::take_surges(const CaseSetup& setup, const CaseDemands& demands, const NetworkSolution& solved,
-                             WiredNetwork& network) {
-  for (const std::size_t i : surging_) {
-    if (demands.load_share[i] <= 0.0 || !network.supply_of_load(i)) continue;
-    const Surge surge = *load_at(i).surge;
-    std::vector<const Protector*> protectors = on_the_way_to(i, setup, network);
-    // No device sees more of a surge than the surge itself: most need no closer look.
-    const double more = (surge.times - 1.0) * std::fabs(network.load_ampere(solved, i));
-    std::erase_if(protectors, [&](const Protector* protector) {
-      const double ampere = std::fabs(network.branch_ampere(solved, protector->branch)) + more;
-      return !opens(*protector, ampere, surge.lasting);
-    });
-    if (protectors.empty()) continue;
-    WiredNetwork::CurrentFactors factors;
-    factors.load.assign(circuit_.loads.size(), 1.0);
-    factors.load[i] = surge.times;
-    const NetworkSolution surged = network.solve_currents(solved, factors);
-    for (const Protector* protector : protectors) {
-      if (!opens(*protector, network.branch_ampere(surged, protector->branch), surge.lasting)) continue;
-      std::vector<ItemId>& loads = points_.surges[protector->item];
-      const ItemId item = circuit_.loads[i].item;
-      if (std::find(loads.begin(), loads.end(), item) == loads.end()) loads.push_back(item);
-    }
+void DeviceWork::take_surge(std::size_t load, const CaseSetup& setup, const ByIsland& further,
+                            const CaseDemands& demands, const NetworkSolution& solved, WiredNetwork& network) {
+  if (demands.load_share[load] <= 0.0 || !network.supply_of_load(load)) return;
+  const Surge surge = *load_at(load).surge;
+  std::vector<const Protector*> protectors = on_the_way_to(load, setup, further, network);
+  // No device sees more of a surge than the surge itself: most need no closer look.
+  const double more = (surge.times - 1.0) * std::fabs(network.load_ampere(solved, load));
+  std::erase_if(protectors, [&](const Protector* protector) {
+    const double ampere = std::fabs(network.branch_ampere(solved, protector->branch)) + more;
+    return !opens(*protector, ampere, surge.lasting);
+  });
+  if (protectors.empty()) return;
+  WiredNetwork::CurrentFactors factors;
+  factors.load.assign(circuit_.loads.size(), 1.0);
+  factors.load[load] = surge.times;
+  const NetworkSolution surged = network.solve_currents(solved, factors);
+  for (const Protector* protector : protectors) {
+    if (!opens(*protector, network.branch_ampere(surged, protector->branch), surge.lasting)) continue;
+    std::vector<ItemId>& loads = points_.surges[protector->item];
+    const ItemId item = circuit_.loads[load].item;
+    if (std::find(loads.begin(), loads.end(), item) == loads.end()) loads.push_back(item);
   }
 }
 

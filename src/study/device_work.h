@@ -14,8 +14,8 @@ class DeviceWork {
   DeviceWork(const Plan& plan, const Circuit& circuit, const Stock& stock, const Rulebook& rulebook,
              const std::vector<FinalCircuit>& circuits, WorkingPoints& points);
 
-  // Takes one case, which is the last of points.cases: `solved` is its solution.
-  void take(const CaseSetup& setup, const CaseDemands& demands, const NetworkSolution& solved, WiredNetwork& network);
+  // Takes the cases of one batch: `solved` is their solution.
+  void take(const CaseBatch& batch, const CaseDemands& demands, const NetworkSolution& solved, WiredNetwork& network);
 
  private:
   struct Protector {
@@ -24,11 +24,13 @@ class DeviceWork {
     const Device* device;
     const FuseFamily* family;  // null: not known
   };
-  void take_continuous(const CaseSetup& setup, const CaseDemands& demands, const NetworkSolution& solved,
+  using ByIsland = std::map<std::size_t, std::vector<const Protector*>>;
+  void take_continuous(const CaseBatch& batch, const CaseDemands& demands, const NetworkSolution& solved,
                        WiredNetwork& network);
-  void take_surges(const CaseSetup& setup, const CaseDemands& demands, const NetworkSolution& solved,
-                   WiredNetwork& network);
-  std::vector<const Protector*> on_the_way_to(std::size_t load, const CaseSetup& setup,
+  // `further`: the devices that no final circuit has, by the island they lie in; none where a circuit is in full.
+  void take_surge(std::size_t load, const CaseSetup& setup, const ByIsland& further, const CaseDemands& demands,
+                  const NetworkSolution& solved, WiredNetwork& network);
+  std::vector<const Protector*> on_the_way_to(std::size_t load, const CaseSetup& setup, const ByIsland& further,
                                               const WiredNetwork& network) const;
   bool opens(const Protector& protector, double ampere, Duration lasting) const;
   const Load& load_at(std::size_t position) const { return *plan_.items[circuit_.loads[position].item].as<Load>(); }
@@ -40,8 +42,9 @@ class DeviceWork {
   std::vector<Protector> final_, further_;                    // devices of final circuits; all others
   std::map<ItemId, std::vector<std::size_t>> final_of_load_;  // positions in final_
   std::map<ItemId, std::size_t> position_in_final_;
-  std::vector<bool> is_continuous_;   // loads, by position
-  std::vector<std::size_t> surging_;  // loads, by position
+  std::vector<bool> is_continuous_;                        // loads, by position
+  std::vector<std::size_t> surging_;                       // loads, by position
+  std::map<ItemId, std::vector<std::size_t>> surging_on_;  // those of a final device
 };
 
 }  // namespace loomleaf

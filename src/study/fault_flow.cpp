@@ -32,6 +32,7 @@ bool FaultFlowSearch::is_open(std::size_t port) const {
     case Port::Kind::device:
       return true;
     case Port::Kind::load_in:
+      return question_.through_loads && (!question_.blocks || question_.blocks->is_beyond(question_.block, at.node));
     case Port::Kind::load_out:
       return question_.through_loads;
   }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "fault_network.h"
+#include "return_blocks.h"
 
 namespace loomleaf {
 
@@ -17,6 +18,9 @@ struct FaultFlow {
 struct FaultQuestion {
   bool through_loads = false;
   const std::vector<bool>* supplies = nullptr;  // which count, by number; absent: all
+  // Of the loads those that return in this block or beyond it; absent: all.
+  const ReturnBlocks* blocks = nullptr;
+  std::size_t block = 0;
 };
 
 // A lump, or what is left of one when conductors are taken out, as the ports it holds.

@@ -47,7 +47,7 @@ class CircuitFinder {
           (consumer.is_load ? found_[device].loads : found_[device].others).insert(consumer.item);
       at[turned ? consumer.plus : consumer.minus].add(label ? Served::one(*label) : Served::several());
     }
-    const auto served = returns_served(circuit_, ways, returns(sides), return_roots(sides), at);
+    const auto served = ReturnBlocks(circuit_, ways, returns(sides), return_roots(sides)).served(at);
     for (const BranchId id : circuit_.branches.ids()) {
       if (served[id].is_several()) shared_.insert(id);
       if (const auto label = served[id].only()) give(id, devices[*label]);

@@ -5,6 +5,7 @@
 #include <limits>
 #include <map>
 #include <numeric>
+#include <tuple>
 
 namespace loomleaf {
 namespace {
@@ -20,8 +21,12 @@ struct Target {
 
 class LetThroughFinder {
  public:
-  LetThroughFinder(const Circuit& circuit, const Sides& sides, const FaultNetwork& network)
-      : circuit_(circuit), sides_(sides), network_(network), search_(network) {
+  LetThroughFinder(const Circuit& circuit, const Ways& ways, const Sides& sides, const FaultNetwork& network)
+      : circuit_(circuit),
+        sides_(sides),
+        network_(network),
+        search_(network),
+        blocks_(circuit, ways, returns(circuit, sides), minuses(circuit, network)) {
     count_bringing_ports();
     order_minuses();
   }
@@ -40,6 +45,18 @@ class LetThroughFinder {
   }
 
  private:
+  static IndexedList<NodeOf, bool> returns(const Circuit& circuit, const Sides& sides) {
+    IndexedList<NodeOf, bool> is_return(circuit.nodes.size(), false);
+    for (const NodeId node : circuit.nodes.ids()) is_return[node] = sides.is_return(node);
+    return is_return;
+  }
+  static IndexedList<NodeOf, bool> minuses(const Circuit& circuit, const FaultNetwork& network) {
+    IndexedList<NodeOf, bool> is_minus(circuit.nodes.size(), false);
+    for (std::size_t supply = 0; supply < network.supply_count(); ++supply)
+      is_minus[network.supply_minus(supply)] = true;
+    return is_minus;
+  }
+
   void count_bringing_ports() {
     const std::vector<Port>& ports = network_.ports();
     std::vector<bool> has_returns(network_.parts().group_count(), false);
@@ -88,9 +105,17 @@ class LetThroughFinder {
       target.is_inside = true;
       within = whole;
     }
-    if (!is_return) return answer(target, within, kEverySupply);
+    if (!is_return) return answer(target, within, kEverySupply, kEveryBlock);
     const std::size_t reached = supplies_reached(branch, end);
-    return reached == kNoSupply ? nothing_ : answer(target, within, reached);
+    return reached == kNoSupply ? nothing_ : answer(target, within, reached, ring_of(branch));
+  }
+
+  // Where a ring of returns hangs on the rest at one point, what comes in there cannot go on through the ring: it would
+  // have to leave by the same point. A bridge has no other way round to begin with.
+  std::size_t ring_of(BranchId branch) const {
+    if (network_.parts().side_of_bridge(branch)) return kEveryBlock;
+    const auto block = blocks_.block_of(branch);
+    return block && !blocks_.is_at_root(*block) ? *block : kEveryBlock;
   }
 
   // The supplies whose - is reached from the other end without this branch, as a set of `supply_sets_`.
@@ -128,10 +153,14 @@ class LetThroughFinder {
     return {at(nodes.first), at(nodes.last)};
   }
 
-  const FaultFlow& answer(const Target& target, const WalkSpan& within, std::size_t supplies) {
-    const auto [place, is_new] = answers_.try_emplace({target.key(), supplies});
+  const FaultFlow& answer(const Target& target, const WalkSpan& within, std::size_t supplies, std::size_t block) {
+    const auto [place, is_new] = answers_.try_emplace({target.key(), supplies, block});
     if (!is_new) return place->second;
     FaultQuestion question;
+    if (block != kEveryBlock) {
+      question.blocks = &blocks_;
+      question.block = block;
+    }
     if (supplies != kEverySupply) {
       question.through_loads = true;
       question.supplies = &supply_sets_[supplies];
@@ -145,25 +174,27 @@ class LetThroughFinder {
     return place->second = search_.into_piece(pieces, question);
   }
 
-  static constexpr std::size_t kEverySupply = std::numeric_limits<std::size_t>::max(), kNoSupply = kEverySupply - 1;
+  static constexpr std::size_t kEverySupply = std::numeric_limits<std::size_t>::max(), kNoSupply = kEverySupply - 1,
+                               kEveryBlock = kEverySupply;
 
   const Circuit& circuit_;
   const Sides& sides_;
   const FaultNetwork& network_;
   FaultFlowSearch search_;
+  ReturnBlocks blocks_;
   const FaultFlow nothing_{};
   std::vector<std::size_t> bringing_before_;  // by port: how many before it can bring something
   std::vector<std::size_t> minuses_;          // supplies by where their - stands in the parts' walk
   std::vector<std::vector<bool>> supply_sets_;
   std::map<std::array<std::size_t, 4>, std::size_t> set_of_;
-  std::map<std::pair<std::array<std::size_t, 4>, std::size_t>, FaultFlow> answers_;
+  std::map<std::tuple<std::array<std::size_t, 4>, std::size_t, std::size_t>, FaultFlow> answers_;
 };
 
 }  // namespace
 
-IndexedList<ConductorOf, LetThrough> find_let_through(const Circuit& circuit, const Sides& sides,
+IndexedList<ConductorOf, LetThrough> find_let_through(const Circuit& circuit, const Ways& ways, const Sides& sides,
                                                       const FaultNetwork& network) {
-  return LetThroughFinder(circuit, sides, network).find();
+  return LetThroughFinder(circuit, ways, sides, network).find();
 }
 
 }  // namespace loomleaf

@@ -5,6 +5,7 @@
 #include "fault_network.h"
 #include "loomleaf/circuit/circuit.h"
 #include "loomleaf/study/sides.h"
+#include "loomleaf/study/ways.h"
 
 namespace loomleaf {
 
@@ -13,7 +14,7 @@ struct LetThrough {
   FaultFlow feed, back;  // the greater of the two ends; the `from` end where they are equal
 };
 
-IndexedList<ConductorOf, LetThrough> find_let_through(const Circuit& circuit, const Sides& sides,
+IndexedList<ConductorOf, LetThrough> find_let_through(const Circuit& circuit, const Ways& ways, const Sides& sides,
                                                       const FaultNetwork& network);
 
 }  // namespace loomleaf

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "idle_links.h"
 #include "loomleaf/circuit/joined_sets.h"
 
 namespace loomleaf {
@@ -9,14 +10,48 @@ namespace {
 
 int narrow(std::size_t at) { return static_cast<int>(at); }
 
+// Along the idle links from patch to patch, breadth first. They close no ring.
+std::vector<PatchStep> steps_between_patches(const NetworkShape& shape, const NetworkLayout& layout,
+                                             const std::vector<std::size_t>& idle_links) {
+  std::vector<std::vector<PatchStep>> leaving(layout.patches);
+  for (const std::size_t i : idle_links) {
+    const NetworkLink& link = shape.links[i];
+    leaving[layout.patch_at(link.a)].push_back({link.a, link.b});
+    leaving[layout.patch_at(link.b)].push_back({link.b, link.a});
+  }
+  std::vector<bool> stands(layout.patches, false);
+  std::vector<std::size_t> open;
+  std::vector<PatchStep> steps;
+  // Where something is held there is a voltage to begin with.
+  const auto begin = [&](std::size_t patch) {
+    if (stands[patch]) return;
+    stands[patch] = true;
+    open.push_back(patch);
+    for (std::size_t next = 0; next < open.size(); ++next)
+      for (const PatchStep& step : leaving[open[next]]) {
+        const std::size_t to = layout.patch_at(step.to);
+        if (stands[to]) continue;
+        stands[to] = true;
+        steps.push_back(step);
+        open.push_back(to);
+      }
+    open.clear();
+  };
+  for (const NetworkHold& hold : shape.holds) begin(layout.patch_at(hold.minus));
+  for (std::size_t patch = 0; patch < layout.patches; ++patch) begin(patch);
+  return steps;
+}
+
 }  // namespace
 
 NetworkLayout lay_out(const NetworkShape& shape) {
   NetworkLayout layout;
+  const std::vector<bool> idle = find_idle_links(shape);
+  std::vector<std::size_t> idle_links;
   for (std::size_t i = 0; i < shape.links.size(); ++i) {
     const NetworkLink& link = shape.links[i];
     const bool tied = link.ohm < negligible_ohm;
-    (tied ? layout.tied_links : layout.resistive_links).push_back(i);
+    (tied ? layout.tied_links : idle[i] ? idle_links : layout.resistive_links).push_back(i);
     if (tied) layout.ties.push_back({link.a, link.b, 0.0});
   }
   for (const NetworkHold& hold : shape.holds) layout.ties.push_back({hold.plus, hold.minus, hold.volt});
@@ -25,7 +60,10 @@ NetworkLayout lay_out(const NetworkShape& shape) {
 
   JoinedSets joined(layout.held.groups);
   for (const std::size_t i : layout.resistive_links) joined.join(group(shape.links[i].a), group(shape.links[i].b));
-  layout.component_of_group = joined.numbered(layout.components);
+  layout.patch_of_group = joined.numbered(layout.patches);
+  JoinedSets compared = joined;
+  for (const std::size_t i : idle_links) compared.join(group(shape.links[i].a), group(shape.links[i].b));
+  layout.component_of_group = compared.numbered(layout.components);
   for (const NetworkPort& port : shape.ports) joined.join(group(port.plus), group(port.minus));
   for (const NetworkTransfer& transfer : shape.transfers)
     joined.join(group(shape.holds[transfer.hold].plus), group(shape.ports[transfer.port].plus));
@@ -35,17 +73,19 @@ NetworkLayout lay_out(const NetworkShape& shape) {
     layout.island_contradicted[layout.island_of_group[broken]] = true;
 
   // Grounding a source's group keeps the equations few and well conditioned.
-  std::vector<std::size_t> ground(layout.components, no_unknown);
+  std::vector<std::size_t>& ground = layout.ground_of_patch;
+  ground.assign(layout.patches, no_unknown);
   for (const NetworkHold& hold : shape.holds) {
-    std::size_t& at = ground[layout.component_of_group[group(hold.minus)]];
+    std::size_t& at = ground[layout.patch_at(hold.minus)];
     if (at == no_unknown) at = group(hold.minus);
   }
   for (std::size_t g = 0; g < layout.held.groups; ++g) {
-    std::size_t& at = ground[layout.component_of_group[g]];
+    std::size_t& at = ground[layout.patch_of_group[g]];
     if (at == no_unknown) at = g;
   }
+  layout.steps = steps_between_patches(shape, layout, idle_links);
   for (std::size_t g = 0; g < layout.held.groups; ++g) {
-    const bool grounded = ground[layout.component_of_group[g]] == g;
+    const bool grounded = ground[layout.patch_of_group[g]] == g;
     layout.unknown_of_group.push_back(grounded ? no_unknown : layout.island_of_unknown.size());
     if (!grounded) layout.island_of_unknown.push_back(layout.island_of_group[g]);
   }

@@ -303,10 +303,15 @@ NetworkSolution Network::Solver::solve_from(const NetworkSolution& start, const 
   State state = without_load();
   for (const NetworkSolution::Collapse& collapse : start.collapses) state.off[collapse.island] = true;
   state.hold_ampere = start.hold_ampere;
+  std::vector<double> ground_volt(layout_.patches, 0.0);
+  for (std::size_t node = 0; node < shape_.nodes; ++node)
+    if (layout_.unknown_at(node) == no_unknown)
+      ground_volt[layout_.patch_at(node)] = start.node_volt[node] - layout_.held.offset[node];
   for (std::size_t node = 0; node < shape_.nodes; ++node) {
     const std::size_t unknown = layout_.unknown_at(node);
     if (unknown != no_unknown && !state.off[layout_.island_at(node)])
-      state.unknown[at(unknown)] = start.node_volt[node] - layout_.held.offset[node];
+      state.unknown[at(unknown)] =
+          start.node_volt[node] - layout_.held.offset[node] - ground_volt[layout_.patch_at(node)];
   }
   for (std::size_t i = 0; i < shape_.holds.size(); ++i)
     if (state.off[layout_.island_at(shape_.holds[i].plus)]) state.hold_ampere[i] = 0.0;
@@ -330,6 +335,17 @@ NetworkSolution Network::Solver::solve_currents(const NetworkSolution& start, co
   return finish(state, demands, start.collapses);
 }
 
+// A patch next to one without solution keeps its own ground.
+void Network::Solver::set_patches_side_by_side(std::vector<double>& node_volt) const {
+  if (layout_.steps.empty()) return;
+  std::vector<double> shift(layout_.patches, 0.0);
+  for (const PatchStep& step : layout_.steps) {
+    const double moved = node_volt[step.from] + shift[layout_.patch_at(step.from)] - node_volt[step.to];
+    if (std::isfinite(moved)) shift[layout_.patch_at(step.to)] = moved;
+  }
+  for (std::size_t node = 0; node < node_volt.size(); ++node) node_volt[node] += shift[layout_.patch_at(node)];
+}
+
 NetworkSolution Network::Solver::finish(State& state, const NetworkDemands& wanted,
                                         std::vector<NetworkSolution::Collapse> collapses) {
   evaluate(state, wanted);
@@ -341,6 +357,7 @@ NetworkSolution Network::Solver::finish(State& state, const NetworkDemands& want
       if (state.off[island_of(i)]) values[i] = not_a_number;
   };
   blank(solution.node_volt, [&](std::size_t i) { return layout_.island_at(i); });
+  set_patches_side_by_side(solution.node_volt);
   blank(solution.link_ampere, [&](std::size_t i) { return layout_.island_at(shape_.links[i].a); });
   blank(solution.port_ampere, [&](std::size_t i) { return island_of_port_[i]; });
   blank(solution.hold_ampere, [&](std::size_t i) { return layout_.island_at(shape_.holds[i].plus); });

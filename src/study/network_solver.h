@@ -50,6 +50,7 @@ class Network::Solver {
   };
   Limit find_limit(std::size_t island, const NetworkDemands& wanted);
   std::optional<std::size_t> falling_fastest(std::size_t island, State& state, const NetworkDemands& demands);
+  void set_patches_side_by_side(std::vector<double>& node_volt) const;
   NetworkSolution finish(State& state, const NetworkDemands& wanted, std::vector<NetworkSolution::Collapse> collapses);
 
   NetworkShape shape_;

@@ -7,120 +7,101 @@ namespace {
 
 constexpr std::size_t none = static_cast<std::size_t>(-1);
 
-// Depth-first search from the roots of all parts, taken as one vertex (Hopcroft and Tarjan 1973). What hangs on the rest
-// by one vertex alone is a block; that vertex itself is not counted in it. A branch lies in the block of its further end.
-class BlockSearch {
- public:
-  BlockSearch(const Circuit& circuit, const Ways& ways, const IndexedList<NodeOf, bool>& is_return,
-              const IndexedList<NodeOf, bool>& roots, const IndexedList<NodeOf, Served>& at)
-      : circuit_(circuit),
-        ways_(ways),
-        is_return_(is_return),
-        roots_(roots),
-        at_(at),
-        visit_of_(circuit.nodes.size(), none) {}
-
-  IndexedList<BranchOf, Served> search() {
-    // Vertex 0 stands for all roots: supplies that are joined elsewhere make them one.
-    vertices_.push_back({});
-    std::vector<NodeId> root_nodes;
-    for (const NodeId node : circuit_.nodes.ids())
-      if (roots_[node] && is_return_[node]) {
-        visit_of_[node] = 0;
-        root_nodes.push_back(node);
-        vertices_[0].own.add(at_[node]);
-      }
-    walk(root_nodes);
-    form_blocks();
-    IndexedList<BranchOf, Served> served(circuit_.branches.size());
-    for (const BranchId id : circuit_.branches.ids()) {
-      const Branch& branch = circuit_.branches[id];
-      if (!conducts(circuit_, id, ways_) || visit_of_[branch.a] == none || visit_of_[branch.b] == none) continue;
-      // The further end was visited later.
-      served[id] = block_served_[block_of_[std::max(visit_of_[branch.a], visit_of_[branch.b])]];
-    }
-    return served;
-  }
-
- private:
-  struct Vertex {
-    std::size_t parent = none;  // vertex
-    std::size_t low = 0;
-    Served own;
-  };
-  struct Step {
-    std::size_t vertex;
-    std::vector<NodeId> nodes;  // one, or all roots
-    BranchId came_by;
-    bool is_root;
-    std::size_t node_at = 0, branch_at = 0;
-  };
-
-  void walk(const std::vector<NodeId>& roots) {
-    std::vector<Step> steps{{0, roots, {}, true}};
-    while (!steps.empty()) {
-      Step& step = steps.back();
-      if (step.node_at == step.nodes.size()) {
-        const std::size_t done = step.vertex;
-        steps.pop_back();
-        if (!steps.empty())
-          vertices_[steps.back().vertex].low = std::min(vertices_[steps.back().vertex].low, vertices_[done].low);
-        continue;
-      }
-      const NodeId node = step.nodes[step.node_at];
-      if (step.branch_at == circuit_.at[node].size()) {
-        ++step.node_at;
-        step.branch_at = 0;
-        continue;
-      }
-      const BranchId id = circuit_.at[node][step.branch_at++];
-      const Branch& branch = circuit_.branches[id];
-      const NodeId next = branch.a == node ? branch.b : branch.a;
-      if (!is_return_[next] || !conducts(circuit_, id, ways_)) continue;
-      if (!step.is_root && id == step.came_by) continue;
-      if (visit_of_[next] != none) {
-        vertices_[step.vertex].low = std::min(vertices_[step.vertex].low, visit_of_[next]);
-        continue;
-      }
-      visit_of_[next] = vertices_.size();
-      vertices_.push_back({step.vertex, vertices_.size(), at_[next]});
-      steps.push_back({visit_of_[next], {next}, id, false});
-    }
-  }
-
-  void form_blocks() {
-    block_of_.resize(vertices_.size());
-    std::vector<std::size_t> head;  // of each block
-    for (std::size_t v = 0; v < vertices_.size(); ++v) {
-      const bool begins = v == 0 || vertices_[v].low >= vertices_[v].parent;
-      block_of_[v] = begins ? head.size() : block_of_[vertices_[v].parent];
-      if (begins) head.push_back(v);
-    }
-    block_served_.resize(head.size());
-    for (std::size_t v = vertices_.size(); v-- > 0;) {
-      Served& served = block_served_[block_of_[v]];
-      served.add(vertices_[v].own);
-      if (v > 0 && head[block_of_[v]] == v) block_served_[block_of_[vertices_[v].parent]].add(served);
-    }
-  }
-
-  const Circuit& circuit_;
-  const Ways& ways_;
-  const IndexedList<NodeOf, bool>&is_return_, &roots_;
-  const IndexedList<NodeOf, Served>& at_;
-  IndexedList<NodeOf, std::size_t> visit_of_;  // the vertex of each node
-  std::vector<Vertex> vertices_;               // in the order of their visits
-  std::vector<std::size_t> block_of_;
-  std::vector<Served> block_served_;
+struct Step {
+  std::size_t vertex;
+  std::optional<BranchId> came_by;
+  std::size_t node_at = 0, branch_at = 0;
 };
 
 }  // namespace
 
-IndexedList<BranchOf, Served> returns_served(const Circuit& circuit, const Ways& ways,
-                                             const IndexedList<NodeOf, bool>& is_return,
-                                             const IndexedList<NodeOf, bool>& roots,
-                                             const IndexedList<NodeOf, Served>& at) {
-  return BlockSearch(circuit, ways, is_return, roots, at).search();
+ReturnBlocks::ReturnBlocks(const Circuit& circuit, const Ways& ways, const IndexedList<NodeOf, bool>& is_return,
+                           const IndexedList<NodeOf, bool>& roots)
+    : circuit_(circuit), ways_(ways), visit_of_(circuit.nodes.size(), none) {
+  // Vertex 0 stands for all roots: supplies that are joined elsewhere make them one.
+  vertices_.emplace_back();
+  for (const NodeId node : circuit_.nodes.ids())
+    if (roots[node] && is_return[node]) {
+      visit_of_[node] = 0;
+      vertices_[0].nodes.push_back(node);
+    }
+  walk(is_return);
+  form_blocks();
+}
+
+// Depth-first search (Hopcroft and Tarjan 1973).
+void ReturnBlocks::walk(const IndexedList<NodeOf, bool>& is_return) {
+  std::vector<Step> steps{{0, std::nullopt}};
+  while (!steps.empty()) {
+    Step& step = steps.back();
+    if (step.node_at == vertices_[step.vertex].nodes.size()) {
+      const std::size_t done = step.vertex;
+      vertices_[done].last = vertices_.size();
+      steps.pop_back();
+      if (steps.empty()) break;
+      Vertex& before = vertices_[steps.back().vertex];
+      before.low = std::min(before.low, vertices_[done].low);
+      continue;
+    }
+    const NodeId node = vertices_[step.vertex].nodes[step.node_at];
+    if (step.branch_at == circuit_.at[node].size()) {
+      ++step.node_at;
+      step.branch_at = 0;
+      continue;
+    }
+    const BranchId id = circuit_.at[node][step.branch_at++];
+    const Branch& branch = circuit_.branches[id];
+    const NodeId next = branch.a == node ? branch.b : branch.a;
+    if (!is_return[next] || !conducts(circuit_, id, ways_) || id == step.came_by) continue;
+    if (visit_of_[next] != none) {
+      vertices_[step.vertex].low = std::min(vertices_[step.vertex].low, visit_of_[next]);
+      continue;
+    }
+    visit_of_[next] = vertices_.size();
+    vertices_.push_back({step.vertex, vertices_.size(), 0, {next}});
+    steps.push_back({visit_of_[next], id});
+  }
+}
+
+void ReturnBlocks::form_blocks() {
+  block_of_.resize(vertices_.size());
+  for (std::size_t v = 0; v < vertices_.size(); ++v) {
+    const bool begins = v == 0 || vertices_[v].low >= vertices_[v].parent;
+    block_of_[v] = begins ? head_.size() : block_of_[vertices_[v].parent];
+    if (begins) head_.push_back(v);
+  }
+}
+
+// The one that was visited later.
+std::size_t ReturnBlocks::further_end(const Branch& branch) const {
+  if (visit_of_[branch.a] == none || visit_of_[branch.b] == none) return none;
+  return std::max(visit_of_[branch.a], visit_of_[branch.b]);
+}
+
+std::optional<std::size_t> ReturnBlocks::block_of(BranchId branch) const {
+  const std::size_t vertex = further_end(circuit_.branches[branch]);
+  if (vertex == none || vertex == 0 || !conducts(circuit_, branch, ways_)) return std::nullopt;
+  return block_of_[vertex];
+}
+
+bool ReturnBlocks::is_beyond(std::size_t block, NodeId node) const {
+  const std::size_t vertex = visit_of_[node];
+  return vertex != none && vertex >= head_[block] && vertex < vertices_[head_[block]].last;
+}
+
+IndexedList<BranchOf, Served> ReturnBlocks::served(const IndexedList<NodeOf, Served>& at) const {
+  std::vector<Served> by_block(head_.size());
+  for (std::size_t v = vertices_.size(); v-- > 0;) {
+    Served& served = by_block[block_of_[v]];
+    for (const NodeId node : vertices_[v].nodes) served.add(at[node]);
+    if (v > 0 && head_[block_of_[v]] == v) by_block[block_of_[vertices_[v].parent]].add(served);
+  }
+  IndexedList<BranchOf, Served> served(circuit_.branches.size());
+  for (const BranchId id : circuit_.branches.ids()) {
+    const std::size_t vertex = further_end(circuit_.branches[id]);
+    if (vertex != none && conducts(circuit_, id, ways_)) served[id] = by_block[block_of_[vertex]];
+  }
+  return served;
 }
 
 }  // namespace loomleaf

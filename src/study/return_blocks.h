@@ -31,12 +31,43 @@ class Served {
   bool several_ = false;
 };
 
-// For every branch of the return side, whom it serves: all that returns beyond it, seen from the supplies' -. Branches
-// that stand side by side in a ring serve alike. `at` says whom each node serves by itself, `roots` where the supplies'
-// - are. Branches elsewhere serve nobody.
-IndexedList<BranchOf, Served> returns_served(const Circuit& circuit, const Ways& ways,
-                                             const IndexedList<NodeOf, bool>& is_return,
-                                             const IndexedList<NodeOf, bool>& roots,
-                                             const IndexedList<NodeOf, Served>& at);
+// The blocks of the return side, seen from the supplies' -, which are taken as one: what hangs on the rest by one node
+// alone, that node itself not counted. A branch lies in the block of its further end; branches that stand side by side
+// in a ring lie in one.
+class ReturnBlocks {
+ public:
+  // `roots` says where the supplies' - are.
+  ReturnBlocks(const Circuit& circuit, const Ways& ways, const IndexedList<NodeOf, bool>& is_return,
+               const IndexedList<NodeOf, bool>& roots);
+
+  std::size_t count() const { return head_.size(); }
+  // Nothing for branches elsewhere, and for those between two supplies' -.
+  std::optional<std::size_t> block_of(BranchId branch) const;
+  // Whether the block hangs on a supply's - itself.
+  bool is_at_root(std::size_t block) const { return vertices_[head_[block]].parent == 0; }
+  // Whether a node lies in the block or beyond it.
+  bool is_beyond(std::size_t block, NodeId node) const;
+
+  // For every branch whom it serves: all that returns beyond it. `at` says whom each node serves by itself. Branches
+  // elsewhere serve nobody.
+  IndexedList<BranchOf, Served> served(const IndexedList<NodeOf, Served>& at) const;
+
+ private:
+  struct Vertex {
+    std::size_t parent = 0;     // vertex
+    std::size_t low = 0;        // the first vertex that is reached from here and beyond without the parent's branch
+    std::size_t last = 0;       // one past the last vertex beyond
+    std::vector<NodeId> nodes;  // one, or all roots
+  };
+  void walk(const IndexedList<NodeOf, bool>& is_return);
+  void form_blocks();
+  std::size_t further_end(const Branch& branch) const;  // vertex; none where it is elsewhere
+
+  const Circuit& circuit_;
+  const Ways& ways_;
+  IndexedList<NodeOf, std::size_t> visit_of_;  // the vertex of each node
+  std::vector<Vertex> vertices_;               // in the order of their visits
+  std::vector<std::size_t> block_of_, head_;   // by vertex; by block
+};
 
 }  // namespace loomleaf

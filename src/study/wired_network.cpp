@@ -207,7 +207,7 @@ void WiredNetwork::refer_voltages(const NetworkSolution& solved, Solution& solut
     }
   for (const Supply& supply : sides_.supplies) {
     auto& at = reference[network_.component_of(supply.minus.value)];
-    if (!supply.piece_of && !at) at = supply.minus;
+    if (!supply.piece_of && (!at || !std::isfinite(solved.node_volt[at->value]))) at = supply.minus;
   }
   solution.node_voltage = IndexedList<NodeOf, double>(circuit_.nodes.size(), not_a_number);
   solution.solved = IndexedList<NodeOf, bool>(circuit_.nodes.size(), false);
@@ -252,13 +252,9 @@ Solution WiredNetwork::to_solution(const NetworkSolution& solved) const {
                                                  ? value(solved.hold_ampere, converter_hold_[i], node)
                                                  : value(solved.port_ampere, converter_push_[i], node, -1.0));
   }
-  if (solved.collapses.empty()) return solution;
-  std::vector<int> side_island_of(network_.island_count());
-  for (const NodeId node : circuit_.nodes.ids())
-    side_island_of[network_.island_of(node.value)] = sides_.island_of[node];
   for (const NetworkSolution::Collapse& collapse : solved.collapses)
     solution.collapses.push_back(
-        {side_island_of[collapse.island], collapse.port ? item_at_port(*collapse.port) : std::nullopt});
+        {static_cast<int>(collapse.island), collapse.port ? item_at_port(*collapse.port) : std::nullopt});
   return solution;
 }
 

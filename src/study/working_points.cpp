@@ -32,15 +32,25 @@ void begin_loads(const Plan& plan, const Circuit& circuit, const Rulebook& ruleb
   }
 }
 
+// The case that an island belongs to: of several circuits in full the one that lies in it.
+const CaseSetup& case_at(const CaseBatch& batch, std::size_t island, const Circuit& circuit,
+                         const WiredNetwork& network) {
+  for (const CaseSetup* setup : batch)
+    if (setup->circuit && std::ranges::count(islands_of(*setup->circuit, circuit, network), island) > 0) return *setup;
+  return *batch.front();
+}
+
 // Islands that had collapsed in the load case already are not told again for a circuit in full.
-void take_collapses(const Circuit& circuit, const Sides& sides, const CaseDemands& demands, const WiredNetwork& network,
-                    const Solution& solution, const std::vector<Solution::Collapse>& known, WorkingPoints& points) {
+void take_collapses(const CaseBatch& batch, const Circuit& circuit, const CaseDemands& demands,
+                    const WiredNetwork& network, const Solution& solution, const std::vector<Solution::Collapse>& known,
+                    WorkingPoints& points) {
   for (const Solution::Collapse& collapse : solution.collapses) {
     const auto is_same = [&](const Solution::Collapse& other) { return other.island == collapse.island; };
     if (std::any_of(known.begin(), known.end(), is_same)) continue;
-    WorkingPoints::Collapse entry{points.cases.size() - 1, {}, collapse.gives_way_first};
+    const auto island = static_cast<std::size_t>(collapse.island);  // of the network
+    WorkingPoints::Collapse entry{case_at(batch, island, circuit, network).number, {}, collapse.gives_way_first};
     for (std::size_t i = 0; i < circuit.loads.size(); ++i)
-      if (sides.island_of[circuit.loads[i].plus] == collapse.island && demands.load_share[i] > 0.0 &&
+      if (network.island_of(circuit.loads[i].plus) == island && demands.load_share[i] > 0.0 &&
           network.supply_of_load(i))
         entry.loads.push_back(circuit.loads[i].item);
     points.collapses.push_back(std::move(entry));
@@ -70,15 +80,20 @@ WorkingPoints study_working_points(const Plan& plan, const Circuit& circuit, con
     WiredNetwork network(plan, circuit, ways[w], sides[w], resistances, rated);
     NetworkSolution load_case;
     std::vector<Solution::Collapse> load_collapses;
-    for (const CaseSetup& setup : list_cases(plan, circuit, network, circuits, w, ways[w].text)) {
+    std::vector<CaseSetup> cases = list_cases(plan, circuit, network, circuits, w, ways[w].text);
+    for (CaseSetup& setup : cases) {
+      setup.number = points.cases.size();
       points.cases.push_back(setup.at);
-      const CaseDemands demands = demands_in(setup, at_use);
-      NetworkSolution solved = setup.circuit ? network.solve_from(load_case, demands) : network.solve(demands);
+    }
+    for (const CaseBatch& batch : in_batches(cases, circuit, network)) {
+      const CaseSetup& first = *batch.front();
+      const CaseDemands demands = demands_in(batch, at_use);
+      NetworkSolution solved = first.circuit ? network.solve_from(load_case, demands) : network.solve(demands);
       Solution solution = network.to_solution(solved);
-      worst.take(setup, solution, network);
-      devices.take(setup, demands, solved, network);
-      take_collapses(circuit, sides[w], demands, network, solution, load_collapses, points);
-      if (setup.at.kind != Case::Kind::load) continue;
+      for (const CaseSetup* setup : batch) worst.take(*setup, solution, network);
+      devices.take(batch, demands, solved, network);
+      take_collapses(batch, circuit, demands, network, solution, load_collapses, points);
+      if (first.at.kind != Case::Kind::load) continue;
       load_case = std::move(solved);
       load_collapses = solution.collapses;
       if (w == 0) points.first_load_case = std::move(solution);

@@ -86,6 +86,7 @@ const std::vector<std::size_t>& WorstFigures::loads_of(const FinalCircuit& circu
 }
 
 void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const WiredNetwork& network) {
+  this_case_ = setup.number;
   if (setup.circuit) {
     const Own& own = own_.at(setup.circuit->device);
     for (const BranchId branch : setup.circuit->branches) take_branch(branch, solution);
@@ -99,7 +100,7 @@ void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const 
   for (std::size_t i = 0; i < circuit_.sources.size(); ++i) {
     const double ampere = solution.source_current[i];
     keep_greater(points_.sources[circuit_.sources[i].item], std::isfinite(ampere) ? std::max(0.0, ampere) : ampere,
-                 this_case());
+                 this_case_);
   }
   for (std::size_t i = 0; i < circuit_.converters.size(); ++i) take_converter(i, solution);
   if (setup.alone) take_load(*setup.alone, solution, network);
@@ -108,18 +109,18 @@ void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const 
 }
 
 void WorstFigures::take_branch(BranchId branch, const Solution& solution) {
-  keep_greater(points_.branches[branch], solution.branch_current[branch], this_case());
+  keep_greater(points_.branches[branch], solution.branch_current[branch], this_case_);
 }
 
 void WorstFigures::take_converter(std::size_t position, const Solution& solution) {
   keep_greater(points_.sources[circuit_.converters[position].item], solution.converter_out_current[position],
-               this_case());
+               this_case_);
 }
 
 void WorstFigures::take_load(std::size_t position, const Solution& solution, const WiredNetwork& network) {
   LoadResult& result = points_.loads[position];
   const auto& supply = network.supply_of_load(position);
-  keep_greater(result.current, solution.load_current[position], this_case());
+  keep_greater(result.current, solution.load_current[position], this_case_);
   if (!supply) return;
   result.supplied = true;
   const TwoPole& load = circuit_.loads[position];
@@ -128,9 +129,9 @@ void WorstFigures::take_load(std::size_t position, const Solution& solution, con
   const double full_volt = supply->volt.in(volts);
   const double drop = (full_volt - volt) / full_volt;
   if (!result.voltage || volt * clearly < result.voltage->value.in(volts))
-    result.voltage = Worst<Voltage>{volts(volt), this_case()};
+    result.voltage = Worst<Voltage>{volts(volt), this_case_};
   if (result.drop && drop <= result.drop->value + nothing) return;
-  result.drop = Worst<double>{drop, this_case()};
+  result.drop = Worst<double>{drop, this_case_};
   result.supply_voltage = supply->volt;
 }
 
@@ -162,7 +163,7 @@ double WorstFigures::joint_ampere(const Joint& joint, const Solution& solution) 
 }
 
 void WorstFigures::take_joint(const Joint& joint, const Solution& solution) {
-  keep_greater(points_.joints[joint.item], joint_ampere(joint, solution), this_case());
+  keep_greater(points_.joints[joint.item], joint_ampere(joint, solution), this_case_);
 }
 
 }  // namespace loomleaf

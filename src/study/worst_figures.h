@@ -14,7 +14,6 @@ class WorstFigures {
   WorstFigures(const Plan& plan, const Circuit& circuit, const std::vector<FinalCircuit>& circuits,
                WorkingPoints& points);
 
-  // Takes one case, which is the last of points.cases.
   void take(const CaseSetup& setup, const Solution& solution, const WiredNetwork& network);
 
   // What one final circuit has to itself, its device among the branches.
@@ -33,11 +32,11 @@ class WorstFigures {
   void take_joint(const Joint& joint, const Solution& solution);
   void take_converter(std::size_t position, const Solution& solution);
   double joint_ampere(const Joint& joint, const Solution& solution) const;
-  std::size_t this_case() const { return points_.cases.size() - 1; }
 
   const Plan& plan_;
   const Circuit& circuit_;
   WorkingPoints& points_;
+  std::size_t this_case_ = 0;
   std::vector<Joint> joints_;
   struct Own {
     std::vector<std::size_t> loads, converters, joints;  // positions

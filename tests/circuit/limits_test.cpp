@@ -66,6 +66,13 @@ TEST(Bank, ParallelStringsDoNotAddUp) {
               testing::ElementsAre(testing::Field(&Complaint::message, AllOf(HasSubstr("72.8 V"), HasSubstr("C1")))));
 }
 
+// A and B run into each other, a dead short: there is no voltage between their ends for C to stand on.
+TEST(Bank, SourcesInARingAddNothing) {
+  const std::string ring = "source A, B 30 V 100 Ah\nsource C 36 V 100 Ah\nwire W1 A+ to B-\nwire W2 B- to C-\n";
+  EXPECT_EQ(refused(ring).size(), 1u);
+  EXPECT_THAT(refused(ring + "wire W3 B+ to A-\n"), IsEmpty());
+}
+
 TEST(Bank, HighestStringCountsThoughAChargerOfLessStandsAcross) {
   EXPECT_EQ(refused("source A1..A2 25.6 V high 31 V 100 Ah\nsource CH charger 58 V limit 20 A\n"
                     "wire W1 CH- to A1-\nwire W2 A1+ to A2-\nwire W3 A2+ to CH+\n")

@@ -335,5 +335,32 @@ TEST_F(LetThrough, RingIsHeldByTheFuseThatFeedsIt) {
   EXPECT_EQ(amps("2"), 30);
 }
 
+// A ring of returns that hangs on the negative bus by one wire: what other circuits bring to the bus cannot pass through
+// the ring, since it would have to leave by the wire it came in by.
+TEST_F(LetThrough, RingOfReturnsGetsOnlyWhatReturnsInIt) {
+  house(60);
+  circuit("1", 5);
+  circuit("2", 30);
+  built.load("L3");
+  built.wire("OUT3", "L1+", "L3+");
+  built.wire("RING1", "L1-", "L3-");
+  built.wire("RING2", "L3-", "L1-");
+  EXPECT_EQ(amps("RET1"), 5);
+  EXPECT_EQ(amps("RING1"), 5);
+  EXPECT_THAT(by("RING1"), ElementsAre("F1"));
+}
+
+// The same ring joined to the bus at a second point: now the other circuit's current has a way through.
+TEST_F(LetThrough, RingOfReturnsJoinedTwiceGetsWhatPassesBy) {
+  house(60);
+  circuit("1", 5);
+  circuit("2", 30);
+  built.load("L3");
+  built.wire("OUT3", "L1+", "L3+");
+  built.wire("RING1", "L1-", "L3-");
+  built.wire("RING2", "L3-", "L2-");
+  EXPECT_EQ(amps("RING1"), 35);
+}
+
 }  // namespace
 }  // namespace loomleaf

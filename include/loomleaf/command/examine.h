@@ -31,6 +31,9 @@ struct Examination {
   Checked checked() const { return {plan, routes, circuit, study, stock, rulebook}; }
 };
 
+// What a plan may call by name without declaring it.
+KnownNames known_names(const Stock& stock, const TemplateFolders& folders);
+
 // `rulebook` overrides the plan's; without either it is `rv`.
 Examination examine(const SourceText& source, const TemplateFolders& folders,
                     std::optional<std::string> rulebook = std::nullopt);

@@ -2,23 +2,10 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include "support/dice.h"
 
 namespace loomleaf::test {
 namespace {
-
-// Numbers that are the same on every machine.
-class Dice {
- public:
-  explicit Dice(unsigned seed) : state_(seed * 2654435761u + 1u) {}
-  int below(int limit) {
-    state_ = state_ * 1664525u + 1013904223u;
-    return static_cast<int>((state_ >> 16) % static_cast<unsigned>(limit));
-  }
-
- private:
-  unsigned state_;
-};
 
 class PlanWriter {
  public:
@@ -218,9 +205,7 @@ std::vector<std::string> tangle(unsigned seed, int wires) {
 }
 
 std::string shuffled(std::vector<std::string> statements, unsigned seed) {
-  Dice dice(seed);
-  for (std::size_t i = statements.size(); i > 1; --i)
-    std::swap(statements[i - 1], statements[static_cast<std::size_t>(dice.below(static_cast<int>(i)))]);
+  Dice(seed).shuffle(statements);
   return joined(statements);
 }
 

@@ -1,5 +1,6 @@
 #include "protection/support/brute_force.h"
 
+#include <algorithm>
 #include <bitset>
 #include <cmath>
 #include <optional>
@@ -125,12 +126,37 @@ bool BruteForce::has_dead_short() const {
   return false;
 }
 
+std::optional<BruteForce::Nodes> BruteForce::hanging_ring(const Branch& branch) const {
+  Nodes minuses;
+  for (const Emf& supply : supplies_) minuses.insert(supply.minus);
+  std::optional<Nodes> smallest;
+  for (std::size_t joint = 0; joint < circuit_.nodes.size(); ++joint) {
+    if (minuses.count(joint)) continue;
+    Branches at_joint;
+    for (const Edge& edge : conducting_)
+      if (edge.a == joint || edge.b == joint) at_joint.insert(edge.branch);
+    Nodes ends{branch.a.value, branch.b.value};
+    ends.erase(joint);
+    const Nodes hanging = reached_from(ends, at_joint);
+    const bool holds_minus =
+        std::any_of(minuses.begin(), minuses.end(), [&](std::size_t minus) { return hanging.count(minus) > 0; });
+    const bool hangs_there = std::any_of(conducting_.begin(), conducting_.end(), [&](const Edge& edge) {
+      return (edge.a == joint && hanging.count(edge.b)) || (edge.b == joint && hanging.count(edge.a));
+    });
+    if (holds_minus || !hangs_there || (smallest && smallest->size() <= hanging.size())) continue;
+    smallest = hanging;
+  }
+  return smallest;
+}
+
 BruteFlow BruteForce::flow(std::size_t target, const std::vector<Emf>& from, const Branches& without,
-                           bool through_loads) const {
+                           bool through_loads, const std::optional<Nodes>& loads_to) const {
   std::vector<Edge> edges;
   for (const Edge& edge : conducting_)
     if (!without.count(edge.branch)) edges.push_back(edge);
-  if (through_loads) edges.insert(edges.end(), shorted_.begin(), shorted_.end());
+  if (through_loads)
+    for (const Edge& load : shorted_)
+      if (!loads_to || loads_to->count(load.b)) edges.push_back(load);
 
   // What can be cut: devices, and supplies with a limit.
   std::vector<std::pair<std::string, long long>> cuttable;
@@ -213,7 +239,10 @@ BruteLetThrough BruteForce::of(ConductorId conductor) const {
     std::vector<Emf> from;
     for (const Emf& supply : supplies_)
       if (counted.count(supply.name)) from.push_back(supply);
-    const BruteFlow back = flow(end.value, from, without, true);
+    // "What comes in at the one point where a ring hangs has to leave there: of a conductor in the ring only the loads
+    // count that return in it or beyond it."
+    const bool in_ring = reached_from({end.value}, without).count(other.value) > 0;
+    const BruteFlow back = flow(end.value, from, without, true, in_ring ? hanging_ring(branch) : std::nullopt);
     if (is_first || feed > found.feed) found.feed = feed;
     if (is_first || back > found.back) found.back = back;
     is_first = false;

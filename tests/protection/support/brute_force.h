@@ -3,6 +3,7 @@
 #pragma once
 
 #include <limits>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -57,7 +58,12 @@ class BruteForce {
   Nodes feed_side(const std::string& but = {}) const;
   Nodes return_side(const std::string& but = {}) const;
   void add_shorted(const Item& item, NodeId plus, NodeId minus);
-  BruteFlow flow(std::size_t target, const std::vector<Emf>& from, const Branches& without, bool through_loads) const;
+  // The smallest part of the return side that holds this branch's ends and hangs on the rest at one node, no supply's -
+  // in it or at that node; nothing where there is none.
+  std::optional<Nodes> hanging_ring(const Branch& branch) const;
+  // `loads_to`: of the loads those that return there; absent: all.
+  BruteFlow flow(std::size_t target, const std::vector<Emf>& from, const Branches& without, bool through_loads,
+                 const std::optional<Nodes>& loads_to = std::nullopt) const;
 
   const Plan& plan_;
   const Circuit& circuit_;

@@ -7,15 +7,6 @@
 
 namespace loomleaf::test {
 
-Examination examined(const std::string& text) {
-  const SourceText source("plan.loom", text);
-  const TemplateFolders folders{{LOOMLEAF_ROOT "/templates"}};
-  Examination examination = examine(source, folders);
-  for (const TemplateError& error : examination.template_errors) ADD_FAILURE() << error.file << ": " << error.message;
-  for (const Complaint& complaint : examination.complaints) ADD_FAILURE() << to_text(complaint, source);
-  return examination;
-}
-
 std::vector<Finding> findings_of(std::string_view rule, const std::string& text) {
   std::vector<Finding> findings;
   for (Finding& finding : examined(text).findings) {

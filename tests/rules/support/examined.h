@@ -1,16 +1,13 @@
-// Plans examined from their text with the project's own templates.
+// What the rules find in a plan's text.
 #pragma once
 
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "loomleaf/command/examine.h"
+#include "support/examined.h"
 
 namespace loomleaf::test {
-
-// Fails the running test where the plan is not understood.
-Examination examined(const std::string& text);
 
 // The findings of one rule.
 std::vector<Finding> findings_of(std::string_view rule, const std::string& text);

@@ -64,7 +64,7 @@ class CaseDeck {
 
   std::string elements, guesses;
 
-  SpiceCase read(const std::map<std::string, double>& values) const {
+  SpiceCase read(const SpiceValues& values) const {
     SpiceCase solved;
     for (const NodeId id : task_.circuit.nodes.ids()) {
       const auto found = values.find(node(id));
@@ -134,15 +134,17 @@ class CaseDeck {
   }
 
   void add_converters() {
-    // A converter may feed another: as many rounds as there are converters bring life to all that have any.
+    // A converter may feed another: rounds until one brings life to no more.
     std::vector<bool> done(task_.circuit.converters.size(), false);
-    for (Number round = 0; round < done.size(); ++round)
+    for (bool more = true; more;) {
+      more = false;
       for (Number i = 0; i < done.size(); ++i) {
         const ConverterPorts& ports = task_.circuit.converters[i];
         if (done[i] || !voltage_across(ports.in_plus, ports.in_minus)) continue;
-        done[i] = true;
+        done[i] = more = true;
         add_converter(i, ports, *item(ports.item).as<Converter>());
       }
+    }
   }
 
   void add_converter(Number i, const ConverterPorts& ports, const Converter& converter) {
@@ -165,10 +167,12 @@ class CaseDeck {
   // What held voltages bring to plus above minus, through their chains.
   std::optional<double> voltage_across(NodeId plus, NodeId minus) const {
     std::map<Number, double> reached{{parts_(minus), 0.0}};
-    for (Number round = 0; round <= held_.size(); ++round)
+    for (bool more = true; more;) {
+      more = false;
       for (const Held& held : held_)
         if (const auto from = reached.find(parts_(held.minus)); from != reached.end())
-          reached.emplace(parts_(held.plus), from->second + held.volt);
+          more = reached.emplace(parts_(held.plus), from->second + held.volt).second || more;
+    }
     const auto found = reached.find(parts_(plus));
     if (found == reached.end() || parts_(plus) == parts_(minus)) return std::nullopt;
     return found->second;
@@ -276,10 +280,10 @@ std::string without_wrapping(std::string name) {
 }
 
 // The ascii raw file: names behind "Variables:", values behind "Values:".
-std::map<std::string, double> read_raw(const std::string& file) {
+SpiceValues read_raw(const std::string& file) {
   std::ifstream in(file);
   std::vector<std::string> names;
-  std::map<std::string, double> values;
+  SpiceValues values;
   std::string line;
   enum class Section { head, naming, figures } section = Section::head;
   while (std::getline(in, line)) {
@@ -304,27 +308,47 @@ std::map<std::string, double> read_raw(const std::string& file) {
 
 }  // namespace
 
-std::vector<SpiceCase> solve_with_spice(const SpiceTask& task, const std::string& scratch_file) {
-  const std::string raw = scratch_file + ".raw", deck = scratch_file + ".cir";
-  const std::string command = "ngspice -b -n " + deck + " > " + scratch_file + ".log 2>&1";
-  std::vector<SpiceCase> cases;
-  for (Number i = 0; i < task.points.cases.size(); ++i) {
-    const CaseDeck solved(task, i);
-    std::ofstream(deck)
-        << "* " << task.points.cases[i].name << '\n'
-        << solved.elements << solved.guesses
-        << ".options reltol=1e-9 vntol=1e-11 abstol=1e-7 gmin=1e-18 itl1=500\n.control\nset numdgt=15\n"
-           "set filetype=ascii\nop\nwrite "
-        << raw << " all\nquit\n.endc\n.end\n";
-    std::filesystem::remove(raw);
-    // Its exit status says nothing; no raw file is no solution.
-    if (std::system(command.c_str()) != 0) throw std::runtime_error("ngspice did not run: " + command);
-    const std::map<std::string, double> values = read_raw(raw);
-    if (values.empty()) throw std::runtime_error("ngspice found no solution: " + deck);
-    cases.push_back(solved.read(values));
+std::vector<SpiceValues> run_spice(const std::vector<std::string>& decks, const std::string& scratch_file) {
+  const auto deck_file = [&](std::size_t i) { return fmt::format("{}_{}.cir", scratch_file, i); };
+  const auto raw_file = [&](std::size_t i) { return fmt::format("{}_{}.raw", scratch_file, i); };
+  const std::string script = scratch_file + ".cir", log = scratch_file + ".log";
+  std::string commands = "* all decks\n.control\nset numdgt=15\nset filetype=ascii\n";
+  for (std::size_t i = 0; i < decks.size(); ++i) {
+    std::ofstream(deck_file(i)) << "* deck\n"
+                                << decks[i]
+                                << ".options reltol=1e-9 vntol=1e-11 abstol=1e-7 gmin=1e-18 itl1=500\n.end\n";
+    std::filesystem::remove(raw_file(i));
+    commands += fmt::format("source {}\nop\nwrite {} all\ndestroy all\nremcirc\n", deck_file(i), raw_file(i));
   }
-  for (const char* extension : {".raw", ".cir", ".log"}) std::filesystem::remove(scratch_file + extension);
-  return cases;
+  std::ofstream(script) << commands << "quit\n.endc\n.end\n";
+  const std::string command = "ngspice -b -n " + script + " > " + log + " 2>&1";
+  // Its exit status says nothing of a solution; no raw file is none.
+  if (std::system(command.c_str()) != 0) throw std::runtime_error("ngspice did not run: " + command);
+  std::vector<SpiceValues> values;
+  for (std::size_t i = 0; i < decks.size(); ++i) {
+    values.push_back(read_raw(raw_file(i)));
+    for (const std::string& file : {deck_file(i), raw_file(i)}) std::filesystem::remove(file);
+  }
+  for (const std::string& file : {script, log}) std::filesystem::remove(file);
+  return values;
+}
+
+std::string spice_deck(const SpiceTask& task, std::size_t in_case) { return CaseDeck(task, in_case).elements; }
+
+std::vector<SpiceCase> solve_with_spice(const SpiceTask& task, const std::string& scratch_file) {
+  std::vector<CaseDeck> cases;
+  std::vector<std::string> decks;
+  for (Number i = 0; i < task.points.cases.size(); ++i) {
+    cases.emplace_back(task, i);
+    decks.push_back(cases.back().elements + cases.back().guesses);
+  }
+  const std::vector<SpiceValues> values = run_spice(decks, scratch_file);
+  std::vector<SpiceCase> solved;
+  for (Number i = 0; i < cases.size(); ++i) {
+    if (values[i].empty()) throw std::runtime_error("ngspice found no solution of " + task.points.cases[i].name);
+    solved.push_back(cases[i].read(values[i]));
+  }
+  return solved;
 }
 
 }  // namespace loomleaf::test

@@ -1,6 +1,7 @@
 // Working points by ngspice, from the plan alone: an independent reading of what each case means.
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -25,5 +26,12 @@ struct SpiceCase {
 
 // One for each case, in order. Throws where ngspice brings no solution.
 std::vector<SpiceCase> solve_with_spice(const SpiceTask& task, const std::string& scratch_file);
+
+// The elements of one case as ngspice takes them.
+std::string spice_deck(const SpiceTask& task, std::size_t in_case);
+
+// Node voltages, by name; empty where ngspice finds no working point. All decks in one run of it, which starts slowly.
+using SpiceValues = std::map<std::string, double>;
+std::vector<SpiceValues> run_spice(const std::vector<std::string>& decks, const std::string& scratch_file);
 
 }  // namespace loomleaf::test

@@ -1,0 +1,81 @@
+// Single mistakes put into sound plans: each is found by the right rule, which names the right subject, and nothing
+// else is said that the mistake does not account for.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "faults/support/mistakes.h"
+#include "support/examined.h"
+
+namespace loomleaf::test {
+namespace {
+
+constexpr int plans = 300;
+constexpr int conductors = 80;
+
+class Faults : public ::testing::TestWithParam<Mistake> {};
+
+bool names(const Finding& finding, const std::string& subject) {
+  // Of a cable's core the cable is meant too.
+  return std::ranges::any_of(finding.subjects,
+                             [&](const std::string& id) { return id == subject || id.starts_with(subject + "."); });
+}
+
+std::string brief(const Finding& finding) {
+  return fmt::format("{} {}: {}", finding.rule, finding.subjects.front(), finding.message);
+}
+
+TEST_P(Faults, AreFoundInSoundPlans) {
+  const Mistake& mistake = GetParam();
+  int put = 0, found = 0, missed = 0, wrong = 0;
+  for (unsigned seed = 1; put < plans && seed <= 10 * plans; ++seed) {
+    SoundPlan plan = sound_plan(seed, conductors);
+    const std::string sound_text = plan.text();
+    Dice dice(seed + 77);
+    const std::string subject = mistake.put(plan, dice);
+    if (subject.empty()) continue;
+    ++put;
+    const std::string text = plan.text();
+    ASSERT_NE(text, sound_text) << "seed " << seed;
+    bool right = false;
+    std::vector<std::string> others;
+    for (const Finding& finding : examined(text).findings) {
+      const bool meant = finding.rule == mistake.rule && names(finding, subject);
+      right = right || meant;
+      if (!meant && !std::ranges::count(mistake.along, finding.rule)) others.push_back(brief(finding));
+    }
+    if (!others.empty()) {  // what the sound plan has to say does not count
+      for (const Finding& finding : examined(sound_text).findings) std::erase(others, brief(finding));
+    }
+    wrong += static_cast<int>(others.size());
+    const std::string said = fmt::format("{}", fmt::join(others, "\n"));
+    EXPECT_EQ(said, "") << "seed " << seed << ", mistake at " << subject;
+    EXPECT_TRUE(right) << "seed " << seed << ": " << mistake.rule << " does not name " << subject;
+    ++(right ? found : missed);
+  }
+  fmt::print("[ faults ] {:40} {:20} put {:4}  found {:4}  missed {:3}  false {:3}\n", mistake.name, mistake.rule, put,
+             found, missed, wrong);
+  EXPECT_GE(put, plans);
+  EXPECT_EQ(missed, 0);
+  EXPECT_EQ(wrong, 0);
+}
+
+std::string test_name(const ::testing::TestParamInfo<Mistake>& tested) {
+  std::string name;
+  for (const char letter : tested.param.name)
+    if (std::isalnum(static_cast<unsigned char>(letter)))
+      name += letter;
+    else if (letter == ' ')
+      name += '_';
+    else if (letter == '+')
+      name += "plus";
+    else if (letter == '-')
+      name += "minus";
+  return name;
+}
+
+INSTANTIATE_TEST_SUITE_P(Single, Faults, ::testing::ValuesIn(all_mistakes()), test_name);
+
+}  // namespace
+}  // namespace loomleaf::test
