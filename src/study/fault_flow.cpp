@@ -1,6 +1,7 @@
 #include "fault_flow.h"
 
 #include <algorithm>
+#include <array>
 
 namespace loomleaf {
 
@@ -10,12 +11,14 @@ FaultFlowSearch::FaultFlowSearch(const FaultNetwork& network)
       flow_(network.ports().size(), 0),
       lump_ports_(network.lumps().group_count()),
       piece_of_(network.ports().size()),
+      supply_port_(network.supply_count()),
       level_(network.lumps().group_count(), kUnreached),
       next_(network.lumps().group_count(), 0) {
   for (std::size_t p = 0; p < capacity_.size(); ++p) {
     const Port& port = network.ports()[p];
     capacity_[p] = port.useless ? 0 : port.most;
     piece_of_[p] = network.lump_of_port(p);
+    if (port.kind == Port::Kind::supply) supply_port_[port.supply] = p;
     if (!port.useless) lump_ports_[piece_of_[p]].push_back(p);
   }
 }
@@ -28,7 +31,7 @@ bool FaultFlowSearch::is_open(std::size_t port) const {
   const Port& at = network_.ports()[port];
   switch (at.kind) {
     case Port::Kind::supply:
-      return !question_.supplies || (*question_.supplies)[at.supply];
+      return !question_.supplies || question_.supplies->counts(at.supply);
     case Port::Kind::device:
       return true;
     case Port::Kind::load_in:
@@ -41,7 +44,7 @@ bool FaultFlowSearch::is_open(std::size_t port) const {
 
 FaultFlow FaultFlowSearch::into_lump(std::size_t lump, const FaultQuestion& question) {
   question_ = question;
-  return run(lump);
+  return run(lump, port_count(lump));
 }
 
 FaultFlow FaultFlowSearch::into_piece(const std::vector<PieceOfLump>& pieces, const FaultQuestion& question) {
@@ -54,14 +57,45 @@ FaultFlow FaultFlowSearch::into_piece(const std::vector<PieceOfLump>& pieces, co
   }
   for (std::size_t i = 0; i < pieces.size(); ++i)
     for (const std::size_t port : pieces[i]) piece_of_[port] = lumps + i;
-  FaultFlow found = run(lumps);
+  FaultFlow found = run_backward(lumps);
   for (const PieceOfLump& piece : pieces)
     for (const std::size_t port : piece) piece_of_[port] = network_.lump_of_port(port);
   pieces_ = nullptr;
   return found;
 }
 
-FaultFlow FaultFlowSearch::run(std::size_t target) {
+// The smaller side becomes a piece of its own, the other stays the lump.
+FaultFlow FaultFlowSearch::into_side(const SideOfLump& target, const FaultQuestion& question) {
+  question_ = question;
+  const std::size_t lumps = lump_ports_.size();
+  if (level_.size() < lumps + 1) {
+    level_.resize(lumps + 1, kUnreached);
+    next_.resize(lumps + 1, 0);
+  }
+  const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
+  const std::size_t within = target.ports.last - target.ports.first;
+  const bool moves_within = 2 * within <= whole.last - whole.first;
+  std::vector<PieceOfLump> pieces(1);
+  for (const WalkSpan& span :
+       moves_within ? std::array{target.ports, WalkSpan{}}
+                    : std::array{WalkSpan{whole.first, target.ports.first}, WalkSpan{target.ports.last, whole.last}})
+    for (std::size_t port = span.first; port < span.last; ++port) pieces[0].push_back(port);
+  for (const std::size_t port : pieces[0]) piece_of_[port] = lumps;
+  pieces_ = &pieces;
+  const bool is_moved = moves_within == target.is_within;
+  const std::size_t of_target = is_moved ? pieces[0].size() : whole.last - whole.first - pieces[0].size();
+  FaultFlow found = run(is_moved ? lumps : target.lump, of_target);
+  for (const std::size_t port : pieces[0]) piece_of_[port] = target.lump;
+  pieces_ = nullptr;
+  return found;
+}
+
+FaultFlow FaultFlowSearch::run(std::size_t target, std::size_t ports) {
+  const std::size_t few = question_.supplies ? question_.supplies->numbers.size() : 0;
+  return 0 < few && few < ports ? run_forward(target) : run_backward(target);
+}
+
+FaultFlow FaultFlowSearch::run_backward(std::size_t target) {
   total_ = 0;
   while (total_ < kUnlimited && reach(target)) push(target);
   FaultFlow found;
@@ -81,7 +115,7 @@ bool FaultFlowSearch::reach(std::size_t target) {
     next_[piece] = 0;
     if (supply_level_ != kUnreached && level_[piece] >= supply_level_) continue;
     for (const std::size_t port : ports_of(piece)) {
-      if (left(port) <= 0 || !is_open(port)) continue;
+      if (piece_of_[port] != piece || left(port) <= 0 || !is_open(port)) continue;
       if (network_.ports()[port].kind == Port::Kind::supply) {
         supply_level_ = level_[piece];
         break;
@@ -107,7 +141,7 @@ void FaultFlowSearch::push(std::size_t target) {
       continue;
     }
     const std::size_t port = ports_of(at)[next_[at]];
-    if (left(port) > 0 && is_open(port)) {
+    if (piece_of_[port] == at && left(port) > 0 && is_open(port)) {
       if (network_.ports()[port].kind == Port::Kind::supply) {
         if (level_[at] == supply_level_) {
           take(port);
@@ -147,7 +181,7 @@ std::vector<ItemId> FaultFlowSearch::cut() const {
   std::vector<ItemId> items;
   for (const std::size_t piece : reached_)
     for (const std::size_t port : ports_of(piece)) {
-      if (capacity_[port] <= 0 || !is_open(port)) continue;
+      if (piece_of_[port] != piece || capacity_[port] <= 0 || !is_open(port)) continue;
       const Port& at = network_.ports()[port];
       if (at.kind == Port::Kind::supply || level_[piece_of_[at.mate]] == kUnreached) items.push_back(at.item);
     }

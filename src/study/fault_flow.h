@@ -1,7 +1,9 @@
 // The greatest fault current into a piece of the network, and what holds it there.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "fault_network.h"
@@ -14,10 +16,22 @@ struct FaultFlow {
   std::vector<ItemId> held_by;  // the cut nearest to the target, in the plan's order
 };
 
+// Some of the supplies: those that have a place within one span and out of another, in some order of places.
+struct SupplySet {
+  const std::vector<std::vector<std::size_t>>* places = nullptr;  // by supply
+  WalkSpan within, out_of;
+  std::vector<std::size_t> numbers;  // of those that count; empty: too many to list
+
+  bool counts(std::size_t supply) const {
+    return std::ranges::any_of((*places)[supply],
+                               [&](std::size_t place) { return within.contains(place) && !out_of.contains(place); });
+  }
+};
+
 // What a fault asks of the network.
 struct FaultQuestion {
   bool through_loads = false;
-  const std::vector<bool>* supplies = nullptr;  // which count, by number; absent: all
+  const SupplySet* supplies = nullptr;  // which count; absent: all
   // Of the loads those that return in this block or beyond it; absent: all.
   const ReturnBlocks* blocks = nullptr;
   std::size_t block = 0;
@@ -26,25 +40,44 @@ struct FaultQuestion {
 // A lump, or what is left of one when conductors are taken out, as the ports it holds.
 using PieceOfLump = std::vector<std::size_t>;
 
-// Maximum flow from the supplies, searched backwards from the target, so that only what feeds it is visited
-// (Dinic 1970, from the sink).
+// Part of a lump: the ports within a span, or all its others.
+struct SideOfLump {
+  std::size_t lump = 0;
+  WalkSpan ports;
+  bool is_within = true;
+};
+
+// Maximum flow from the supplies (Dinic 1970), searched backwards from the target, so that only what feeds it is
+// visited; or forwards from a few supplies into a target that much more than these feeds, so that only what they feed
+// is.
 class FaultFlowSearch {
  public:
   explicit FaultFlowSearch(const FaultNetwork& network);
 
   FaultFlow into_lump(std::size_t lump, const FaultQuestion& question);
+  FaultFlow into_side(const SideOfLump& target, const FaultQuestion& question);
   // Into the first of these pieces. The pieces together hold every port of the lumps they were cut from.
   FaultFlow into_piece(const std::vector<PieceOfLump>& pieces, const FaultQuestion& question);
 
  private:
   static constexpr int kUnreached = -1;
 
-  FaultFlow run(std::size_t target);
+  // From whichever side less is to be searched: the target has so many ports.
+  FaultFlow run(std::size_t target, std::size_t ports);
+  FaultFlow run_backward(std::size_t target);
   bool reach(std::size_t target);      // levels; whether a supply with something left was met
   void push(std::size_t target);       // a blocking flow along the levels
   void take(std::size_t supply_port);  // along `path_`
   std::vector<ItemId> cut() const;
   void reset();
+
+  FaultFlow run_forward(std::size_t target);
+  bool reach_forward(std::size_t target);
+  void push_forward(std::size_t target);
+  std::vector<ItemId> cut_forward(std::size_t target) const;
+  std::size_t port_count(std::size_t piece) const;
+  // The port that a piece's port leads into; nothing where it leads nowhere.
+  std::optional<std::size_t> way_on(std::size_t piece, std::size_t position) const;
 
   Microamperes left(std::size_t port) const { return capacity_[port] - flow_[port]; }
   bool is_open(std::size_t port) const;
@@ -53,7 +86,8 @@ class FaultFlowSearch {
   const FaultNetwork& network_;
   std::vector<Microamperes> capacity_, flow_;  // by port, into the piece it belongs to
   std::vector<std::vector<std::size_t>> lump_ports_;
-  std::vector<std::size_t> piece_of_;  // by port
+  std::vector<std::size_t> piece_of_;     // by port
+  std::vector<std::size_t> supply_port_;  // by supply
   const std::vector<PieceOfLump>* pieces_ = nullptr;
   FaultQuestion question_;
   std::vector<int> level_;         // by piece

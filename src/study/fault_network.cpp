@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <set>
 
 #include "loomleaf/study/polarity.h"
 
@@ -176,21 +177,14 @@ void FaultNetwork::find_useless() {
   }
 }
 
-void FaultNetwork::add_series(std::vector<bool>& counted) const {
-  std::vector<std::size_t> open;
-  std::vector<bool> seen(sources_on_.size(), false);
-  for (std::size_t s = 0; s < counted.size(); ++s)
-    if (counted[s] && supplies_[s].is_source) open.push_back(s);
-  while (!open.empty()) {
-    const std::size_t part = parts_.group_of(supplies_[open.back()].plus);
-    open.pop_back();
-    if (seen[part]) continue;
-    seen[part] = true;
-    for (const std::size_t next : sources_on_[part]) {
-      if (counted[next]) continue;
-      counted[next] = true;
-      open.push_back(next);
-    }
+void FaultNetwork::add_series(std::vector<std::size_t>& counted) const {
+  std::set<std::size_t> known(counted.begin(), counted.end()), seen;  // supplies; parts
+  for (std::size_t i = 0; i < counted.size(); ++i) {
+    if (!supplies_[counted[i]].is_source) continue;
+    const std::size_t part = parts_.group_of(supplies_[counted[i]].plus);
+    if (!seen.insert(part).second) continue;
+    for (const std::size_t next : sources_on_[part])
+      if (known.insert(next).second) counted.push_back(next);
   }
 }
 

@@ -48,7 +48,7 @@ class FaultNetwork {
   std::size_t supply_count() const { return supplies_.size(); }
   NodeId supply_minus(std::size_t supply) const { return supplies_[supply].minus; }
   // Adds what stands in series on top of these sources.
-  void add_series(std::vector<bool>& supplies) const;
+  void add_series(std::vector<std::size_t>& supplies) const;
 
  private:
   struct Pole {

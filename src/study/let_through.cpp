@@ -76,6 +76,13 @@ class LetThroughFinder {
     std::iota(minuses_.begin(), minuses_.end(), std::size_t{0});
     std::stable_sort(minuses_.begin(), minuses_.end(),
                      [this](std::size_t a, std::size_t b) { return minus_position(a) < minus_position(b); });
+    // What stands in series on a source counts wherever that one does.
+    places_.resize(minuses_.size());
+    for (std::size_t place = 0; place < minuses_.size(); ++place) {
+      std::vector<std::size_t> on_it{minuses_[place]};
+      network_.add_series(on_it);
+      for (const std::size_t supply : on_it) places_[supply].push_back(place);
+    }
   }
   std::size_t minus_position(std::size_t supply) const {
     return network_.parts().position(network_.supply_minus(supply));
@@ -132,12 +139,14 @@ class LetThroughFinder {
     const auto [place, is_new] =
         set_of_.try_emplace({counted.first, counted.last, left_out.first, left_out.last}, kNoSupply);
     if (!is_new) return place->second;
-    std::vector<bool> supplies(network_.supply_count(), false);
-    bool any = false;
-    for (std::size_t i = counted.first; i < counted.last; ++i)
-      if (!left_out.contains(i)) any = supplies[minuses_[i]] = true;
-    if (!any) return kNoSupply;
-    network_.add_series(supplies);
+    const std::size_t count = (counted.last - counted.first) - (left_out.last - left_out.first);
+    if (count == 0) return kNoSupply;
+    SupplySet supplies{&places_, counted, left_out, {}};
+    if (count <= kFewSupplies) {
+      for (std::size_t i = counted.first; i < counted.last; ++i)
+        if (!left_out.contains(i)) supplies.numbers.push_back(minuses_[i]);
+      network_.add_series(supplies.numbers);
+    }
     place->second = supply_sets_.size();
     supply_sets_.push_back(std::move(supplies));
     return place->second;
@@ -168,14 +177,11 @@ class LetThroughFinder {
     const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
     if (within.first == whole.first && within.last == whole.last)
       return place->second = search_.into_lump(target.lump, question);
-    std::vector<PieceOfLump> pieces(2);
-    for (std::size_t port = whole.first; port < whole.last; ++port)
-      pieces[within.contains(port) == target.is_inside ? 0 : 1].push_back(port);
-    return place->second = search_.into_piece(pieces, question);
+    return place->second = search_.into_side({target.lump, within, target.is_inside}, question);
   }
 
   static constexpr std::size_t kEverySupply = std::numeric_limits<std::size_t>::max(), kNoSupply = kEverySupply - 1,
-                               kEveryBlock = kEverySupply;
+                               kEveryBlock = kEverySupply, kFewSupplies = 256;
 
   const Circuit& circuit_;
   const Sides& sides_;
@@ -183,9 +189,10 @@ class LetThroughFinder {
   FaultFlowSearch search_;
   ReturnBlocks blocks_;
   const FaultFlow nothing_{};
-  std::vector<std::size_t> bringing_before_;  // by port: how many before it can bring something
-  std::vector<std::size_t> minuses_;          // supplies by where their - stands in the parts' walk
-  std::vector<std::vector<bool>> supply_sets_;
+  std::vector<std::size_t> bringing_before_;      // by port: how many before it can bring something
+  std::vector<std::size_t> minuses_;              // supplies by where their - stands in the parts' walk
+  std::vector<std::vector<std::size_t>> places_;  // by supply: where it and what it stands on have their -
+  std::vector<SupplySet> supply_sets_;
   std::map<std::array<std::size_t, 4>, std::size_t> set_of_;
   std::map<std::tuple<std::array<std::size_t, 4>, std::size_t, std::size_t>, FaultFlow> answers_;
 };

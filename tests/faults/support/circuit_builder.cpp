@@ -315,7 +315,7 @@ void CircuitBuilder::ring(SoundCircuit& circuit, const Panel& panel) {
     circuit.cables.push_back(cable(from, lamp, circuit.size, 1.0));
     from = lamp;
   }
-  wire(positive(from), positive(start), circuit.size, false, 1.5);
+  circuit.cables.push_back(cable(from, start, circuit.size, 1.5));
 }
 
 void CircuitBuilder::branches(SoundCircuit& circuit, const Panel& panel) {

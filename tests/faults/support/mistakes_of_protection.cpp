@@ -137,7 +137,7 @@ const std::vector<Mistake> table = {
     {"branch too thin", "gauge-mismatch", thin_wire, thin_branch},
     {"two circuits bridged",
      "gauge-mismatch",
-     {"gauge-mismatch", "gauge-step", "short-not-cleared", "fuse-too-small", "overloaded-splice"},
+     {"gauge-mismatch", "gauge-step", "short-not-cleared", "fuse-too-small", "overloaded-splice", "overloaded-contact"},
      bridge_circuits},
 };
 

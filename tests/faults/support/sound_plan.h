@@ -21,7 +21,7 @@ enum class CircuitKind {
   sockets,           // of which a share runs at once; a chain of cables
   heater,            // resistive and lasting, behind a breaker or fuse
   monitor,           // always on, with leads of its own and a signal wire
-  ring,              // lamps on a chain of cable whose feed closes to a ring
+  ring,              // lamps on a ring of cable
   branches,          // a splice in the feed and one in the return, single wires
   spare,             // a fuse that waits, and a spare core ended in a tail
 };
