@@ -43,7 +43,8 @@ TEST_P(Faults, AreFoundInSoundPlans) {
     for (const Finding& finding : examined(text).findings) {
       const bool meant = finding.rule == mistake.rule && names(finding, subject);
       right = right || meant;
-      if (!meant && !std::ranges::count(mistake.along, finding.rule)) others.push_back(brief(finding));
+      const bool is_gap = finding.rule == "not-checked" && mistake.rule != "not-checked";  // data missing: no alarm
+      if (!meant && !is_gap && !std::ranges::count(mistake.along, finding.rule)) others.push_back(brief(finding));
     }
     if (!others.empty()) {  // what the sound plan has to say does not count
       for (const Finding& finding : examined(sound_text).findings) std::erase(others, brief(finding));

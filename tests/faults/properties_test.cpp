@@ -63,6 +63,10 @@ Told missing(const Told& before, const Told& after) {
   return missing;
 }
 
+bool has_rule(const Told& told, const std::string& rule) {
+  return std::ranges::any_of(told, [&](const std::string& one) { return one.starts_with(rule + " "); });
+}
+
 TEST(Properties, RaisingAFuseSilencesNoMismatch) {
   const std::set<std::string> rules = {"gauge-mismatch", "short-not-cleared"};
   for_faulty(rules, [&](const Mistake&, unsigned seed, Faulty& made) {
@@ -108,9 +112,7 @@ TEST(Properties, ThinningAWireSilencesNothingOnIt) {
         ++thinned;
         for (const std::string& lost : missing(before, after)) {
           const std::string on = lost.substr(lost.find(' ') + 1);
-          const bool replaced =
-              lost.starts_with("voltage-drop") &&
-              std::ranges::any_of(after, [](const std::string& is) { return is.starts_with("low-voltage"); });
+          const bool replaced = lost.starts_with("voltage-drop") && has_rule(after, "low-voltage");
           // Of a wire only what is said of itself counts, of a load what it loses.
           const bool counts = on == wire.id || lost.starts_with("voltage-drop");
           EXPECT_TRUE(replaced || !counts) << lost << " is gone with " << wire.id << " made " << thinner;
@@ -134,7 +136,10 @@ TEST(Properties, AFurtherLoadSilencesNothingBeforeIt) {
     made.plan.statements.add("load", "LX", {{"power", "10 W"}, {"rated", fmt::format("{} V", circuit->volt)}});
     made.plan.statements.add_wire("WX", beside + "+", "LX+", circuit->size, "red", "0.5 m");
     made.plan.statements.add_wire("WY", "LX-", beside + "-", circuit->size, "black", "0.5 m");
-    EXPECT_THAT(missing(before, told(made.plan.text(), rules)), testing::IsEmpty());
+    // Where nothing works any more `low-voltage` takes the place of all figures.
+    const Told after = told(made.plan.text(), {});
+    if (has_rule(after, "low-voltage")) return;
+    EXPECT_THAT(missing(before, after), testing::IsEmpty());
   });
 }
 
@@ -146,7 +151,10 @@ std::multiset<std::string> gist(const std::string& text, const std::map<std::str
     for (const std::string& subject : finding.subjects) {
       const std::size_t dot = std::min(subject.find('.'), subject.size());
       const auto known = names.find(subject.substr(0, dot));
-      subjects.insert((known == names.end() ? subject.substr(0, dot) : known->second) + subject.substr(dot));
+      const std::string name = (known == names.end() ? subject.substr(0, dot) : known->second) + subject.substr(dot);
+      // Of conductors that a short flows through alike, and of devices alike on its way, the first of the plan is
+      // named.
+      if (finding.rule != "short-not-cleared") subjects.insert(name);
     }
     std::string values;
     if (finding.values) values = fmt::format("{:.6g} {:.6g}", finding.values->is, finding.values->may_be);

@@ -114,6 +114,27 @@ std::string bridge_circuits(SoundPlan& plan, Dice& dice) {
   return one->others[0];
 }
 
+// A small fuse where all that the battery can give comes together.
+std::string main_fuse_that_breaks_too_little(SoundPlan& plan, Dice&) {
+  const SoundBank& bank = plan.banks[0];
+  plan.statements.of(bank.fuse).tell("family", "low-profile-mini");
+  return bank.fuse;
+}
+
+// The run is so long that a short at its end is only three times what the fuse is rated for, which this one bears for
+// long.
+std::string slow_fuse_on_a_long_run(SoundPlan& plan, Dice& dice) {
+  SoundCircuit* circuit = pick_circuit(plan, dice, {CircuitKind::monitor});
+  if (!circuit) return {};
+  Statement& device = plan.statements.of(circuit->device);
+  device.tell("family", "class-t");
+  const double rating = std::stod(device.piece("rating"));
+  const double metre = circuit->volt / (3.0 * rating) / 2.0 / ohm_per_metre(plan.rulebook, circuit->size);
+  for (const std::string& wire : {circuit->feed[0], circuit->back[0]})
+    plan.statements.of(wire).tell("length", metre_text(metre));
+  return circuit->device;
+}
+
 const std::vector<std::string> thin_wire = {"short-not-cleared", "gauge-step", "voltage-drop",
                                             "overloaded-wire",   "least-size", "low-voltage"};
 
@@ -126,7 +147,10 @@ const std::vector<Mistake> table = {
      "unfused-run",
      {"unfused-run", "gauge-mismatch", "interrupt-rating", "short-not-cleared", "voltage-drop"},
      leave_out_main_fuse},
-    {"long lead before the main fuse", "unfused-run", {"voltage-drop"}, long_lead_before_main_fuse},
+    {"long lead before the main fuse",
+     "unfused-run",
+     {"voltage-drop", "short-not-cleared"},
+     long_lead_before_main_fuse},
     {"fuse too big for its wires",
      "gauge-mismatch",
      {"gauge-mismatch", "short-not-cleared", "not-checked"},
@@ -139,6 +163,14 @@ const std::vector<Mistake> table = {
      "gauge-mismatch",
      {"gauge-mismatch", "gauge-step", "short-not-cleared", "fuse-too-small", "overloaded-splice", "overloaded-contact"},
      bridge_circuits},
+    {"main fuse that breaks too little",
+     "interrupt-rating",
+     {"interrupt-rating", "not-checked"},
+     main_fuse_that_breaks_too_little},
+    {"slow fuse on a long run",
+     "short-not-cleared",
+     {"short-not-cleared", "voltage-drop", "low-voltage", "not-checked"},
+     slow_fuse_on_a_long_run},
 };
 
 }  // namespace
