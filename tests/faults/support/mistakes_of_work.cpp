@@ -120,9 +120,9 @@ std::string sensitive_load(SoundPlan& plan, Dice& dice) {
 
 // More load than the wires bear, behind a fuse to match.
 std::string too_much_load(SoundPlan& plan, Dice& dice) {
-  SoundCircuit* circuit =
-      pick_circuit(plan, dice, {lamps_in_a_chain, heater},
-                   [](const SoundPlan& in, const SoundCircuit& at) { return best_ampere(in.rulebook, at.size) < 31; });
+  SoundCircuit* circuit = pick_circuit(plan, dice, {lamps_in_a_chain}, [](const SoundPlan& in, const SoundCircuit& at) {
+    return best_ampere(in.rulebook, at.size) < 31;
+  });
   if (!circuit) return {};
   const double ampere = 1.2 * table_ampere(plan.rulebook, circuit->size);
   plan.statements.of(circuit->loads[0]).tell("power", fmt::format("{:g} W", ampere * circuit->volt));
@@ -187,7 +187,10 @@ const std::vector<Mistake> table = {
     {"fuse too small", "fuse-too-small", {"voltage-drop", "low-voltage", "not-checked"}, fuse_too_small},
     {"fuse too small for what lasts", "fuse-too-small", {}, fuse_too_small_for_lasting},
     {"fuse blown by a surge", "fuse-too-small", {}, fuse_blown_by_surge},
-    {"run too long", "voltage-drop", {"voltage-drop", "low-voltage", "short-not-cleared", "fuse-too-small"}, long_run},
+    {"run too long",
+     "voltage-drop",
+     {"voltage-drop", "low-voltage", "short-not-cleared", "fuse-too-small", "overloaded-splice", "overloaded-contact"},
+     long_run},
     {"more power than can come through", "low-voltage", {"voltage-drop", "short-not-cleared"}, collapse},
     {"load of a high least voltage", "low-voltage", {}, sensitive_load},
     {"more load than the wires bear", "overloaded-wire", overloads, too_much_load},
