@@ -125,7 +125,9 @@ std::string too_much_load(SoundPlan& plan, Dice& dice) {
   });
   if (!circuit) return {};
   const double ampere = 1.2 * table_ampere(plan.rulebook, circuit->size);
-  plan.statements.of(circuit->loads[0]).tell("power", fmt::format("{:g} W", ampere * circuit->volt));
+  Statement& load = plan.statements.of(circuit->loads[0]);
+  load.tell("power", fmt::format("{:g} A", ampere));
+  load.tell("kind", "constant-current");  // whatever the voltage falls to
   Statement& device = plan.statements.of(circuit->device);
   device.tell("family", "class-t");
   device.tell("rating", ampere_text(device_rating("class-t", 1.3 * ampere)));
