@@ -19,14 +19,16 @@ namespace {
 const std::vector<int> sizes = {100, 1000, 10000, 100000};
 constexpr int largest_for_ngspice = 10000;
 
-void parse(benchmark::State& state, const Stages& stages) {
+void parse(benchmark::State& state, int size) {
+  const Stages& stages = Stages::of(size);
   for (auto _ : state) {
     const SourceText source("plan.loom", stages.text());
     benchmark::DoNotOptimize(build_plan(read_document(source), source, stages.known()));
   }
 }
 
-void circuit(benchmark::State& state, const Stages& stages) {
+void circuit(benchmark::State& state, int size) {
+  const Stages& stages = Stages::of(size);
   const Plan& plan = stages.examination().plan;
   for (auto _ : state) {
     benchmark::DoNotOptimize(find_routes(plan));
@@ -35,31 +37,36 @@ void circuit(benchmark::State& state, const Stages& stages) {
   }
 }
 
-void protection(benchmark::State& state, const Stages& stages) {
+void protection(benchmark::State& state, int size) {
+  const Stages& stages = Stages::of(size);
   const Examination& of = stages.examination();
   for (auto _ : state)
     benchmark::DoNotOptimize(study_protection(of.plan, of.routes, of.circuit, of.study.conductors, of.rulebook,
                                               of.study.ways.all, of.study.sides));
 }
 
-void working_point(benchmark::State& state, const Stages& stages) {
+void working_point(benchmark::State& state, int size) {
+  const Stages& stages = Stages::of(size);
   const Examination& of = stages.examination();
   for (auto _ : state)
     benchmark::DoNotOptimize(study_working_points(of.plan, of.circuit, of.stock, of.rulebook, of.study.conductors,
                                                   of.study.ways.all, of.study.sides, of.study.circuits));
 }
 
-void rules(benchmark::State& state, const Stages& stages) {
+void rules(benchmark::State& state, int size) {
+  const Stages& stages = Stages::of(size);
   for (auto _ : state) benchmark::DoNotOptimize(run_rules(stages.examination().checked()));
 }
 
-void json(benchmark::State& state, const Stages& stages) {
+void json(benchmark::State& state, int size) {
+  const Stages& stages = Stages::of(size);
   const SourceText source("plan.loom", stages.text());
   const Checked checked = stages.examination().checked();
   for (auto _ : state) benchmark::DoNotOptimize(check_json(&checked, stages.examination().findings, {}, source));
 }
 
-void whole_check(benchmark::State& state, const Stages& stages) {
+void whole_check(benchmark::State& state, int size) {
+  const Stages& stages = Stages::of(size);
   for (auto _ : state) {
     const SourceText source("plan.loom", stages.text());
     const Examination done = examine(source, bench_templates());
@@ -77,14 +84,17 @@ void report_run(benchmark::State& state, const std::vector<std::string>& command
   state.counters["bytes"] = most_bytes;
 }
 
-void program(benchmark::State& state, const Stages& stages) {
-  report_run(state, {LOOMLEAF_PROGRAM, "check", stages.file().string()});
+void program(benchmark::State& state, int size) {
+  const std::filesystem::path file = plan_file(size);
+  report_run(state, {LOOMLEAF_PROGRAM, "check", file.string()});
+  std::filesystem::remove(file);
 }
 
 // The first load case alone. No `.nodeset`: it costs time with the square of the network.
-void ngspice(benchmark::State& state, const Stages& stages) {
+void ngspice(benchmark::State& state, int size) {
+  const Stages& stages = Stages::of(size);
   const Examination& of = stages.examination();
-  const std::string deck = stages.file().string() + ".cir", raw = stages.file().string() + ".raw";
+  const std::string plan = plan_file(size).string(), deck = plan + ".cir", raw = plan + ".raw";
   std::ofstream(deck) << "* first load case\n"
                       << spice_deck({of.plan, of.circuit, of.study.ways.all, of.study.working}, 0)
                       << ".options reltol=1e-9 vntol=1e-11 abstol=1e-7 gmin=1e-18 itl1=500\n.control\nset numdgt=15\n"
@@ -92,12 +102,12 @@ void ngspice(benchmark::State& state, const Stages& stages) {
                       << raw << " all\nquit\n.endc\n.end\n";
   report_run(state, {"ngspice", "-b", "-n", deck});
   if (!std::filesystem::exists(raw)) state.SkipWithError("ngspice found no working point");
-  for (const std::string& file : {deck, raw}) std::filesystem::remove(file);
+  for (const std::string& file : {plan, deck, raw}) std::filesystem::remove(file);
 }
 
 struct Measure {
   std::string name;
-  void (*run)(benchmark::State&, const Stages&);
+  void (*run)(benchmark::State&, int conductors);
   bool by_itself = false;  // a program, timed by its own processor time
 };
 const std::vector<Measure> measures = {
@@ -161,9 +171,9 @@ void register_all() {
   for (const Measure& measure : measures)
     for (const int size : sizes) {
       if (measure.name == "ngspice" && size > largest_for_ngspice) continue;
-      auto* registered = benchmark::RegisterBenchmark(
-          fmt::format("{}/{}", measure.name, size).c_str(),
-          [&measure, size](benchmark::State& state) { measure.run(state, Stages::of(size)); });
+      auto* registered =
+          benchmark::RegisterBenchmark(fmt::format("{}/{}", measure.name, size).c_str(),
+                                       [&measure, size](benchmark::State& state) { measure.run(state, size); });
       registered->Unit(benchmark::kMillisecond)->MinTime(0.2);
       if (measure.by_itself) registered->UseManualTime();
     }

@@ -32,8 +32,12 @@ Stages::Stages(int conductors) : text_(sound_plan(seed, conductors).text()) {
   examination_ = examine(source, bench_templates());
   if (!examination_.understood()) throw std::runtime_error("a generated plan is not understood");
   known_ = known_names(examination_.stock, bench_templates());
-  file_ = std::filesystem::temp_directory_path() / fmt::format("loomleaf-bench-{}-{}.loom", getpid(), conductors);
-  std::ofstream(file_) << text_;
+}
+
+std::filesystem::path plan_file(int conductors) {
+  const auto file = std::filesystem::temp_directory_path() / fmt::format("loomleaf-bench-{}.loom", conductors);
+  std::ofstream(file) << sound_plan(seed, conductors).text();
+  return file;
 }
 
 const Stages& Stages::of(int conductors) {

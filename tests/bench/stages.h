@@ -19,19 +19,21 @@ class Stages {
   const Examination& examination() const { return examination_; }
   const KnownNames& known() const { return known_; }
   int conductors() const { return static_cast<int>(examination_.plan.conductors.size()); }
-  std::filesystem::path file() const { return file_; }  // the text as a file
 
  private:
   explicit Stages(int conductors);
   std::string text_;
   Examination examination_;
   KnownNames known_;
-  std::filesystem::path file_;
 };
 
 TemplateFolders bench_templates();
 
-// A program run to its end.
+// The plan of this size as a file, nothing examined.
+std::filesystem::path plan_file(int conductors);
+
+// A program run to its end. The system counts what its parent held at the start as its own: run it while that is
+// little.
 struct Run {
   double cpu_s = 0.0;       // user and system
   double most_bytes = 0.0;  // resident at once
