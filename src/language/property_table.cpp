@@ -76,7 +76,7 @@ constexpr auto rows = std::to_array<PropertyRow>({
     {"", P::poles, F::measure, on({K::switch_, K::connector}), D::poles, 1, 1000, "2 poles"},
     {"pole", P::pole_rating, F::pole, on({K::connector}), D::none, 0, 0, "pole 9 20 A"},
     {"drawn", P::drawn, F::drawn, on({K::switch_}), D::none, 0, 0, "drawn open"},
-    {"", P::resistance, F::measure, on({K::shunt}), D::resistance, 1e-6, 1000, "0.5 mohm"},
+    {"", P::resistance, F::measure, on({K::shunt}) | devices, D::resistance, 1e-6, 1000, "0.5 mohm"},
     {"contact", P::contact_rating, F::measure, on({K::relay}), D::current, 0.001, 1e4, "contact 30 A"},
     {"coil", P::coil_power, F::measure, on({K::relay}), D::power, 0.001, 1000, "coil 2 W"},
     {"coil", P::coil_resistance, F::measure, on({K::relay}), D::resistance, 0.1, 1e6, "coil 90 ohm"},

@@ -61,6 +61,7 @@ Device read_device(const Statement& s) {
   if (const Word* family = value_of<Word>(s, Kind::family)) device.family = family->text;
   device.rated_voltage = given<Voltage>(s, Kind::voltage);
   device.breaks = given<Current>(s, Kind::breaks);
+  device.resistance = given<Resistance>(s, Kind::resistance);
   return device;
 }
 

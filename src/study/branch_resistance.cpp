@@ -4,6 +4,7 @@ namespace loomleaf {
 namespace {
 
 std::optional<Resistance> device_resistance(const Device& device, const Stock& stock) {
+  if (device.resistance) return device.resistance;
   const FuseFamily* family = stock.find_family(device.family);
   if (!family || !device.rating) return std::nullopt;
   return family->resistance(*device.rating);

@@ -208,6 +208,23 @@ TEST(NotChecked, NamesABatterysMissingMaximum) {
               testing::Contains(HasSubstr("overloaded-source not checked for BAT")));
 }
 
+std::string lamp_behind(const std::string& fuse) {
+  return sound_base + a_lamp + "fuse F2 " + fuse + " on PB\nload X 6 W\nwire A1 F2 to X+ 10 AWG red 1 m\n" +
+         "wire A2 X- to NB 10 AWG black 1 m\n";
+}
+
+TEST(NotChecked, IsSilencedByTheResistanceThatItAsksFor) {
+  EXPECT_THAT(gaps(lamp_behind("3 A low-profile-mini")),
+              ElementsAre(HasSubstr("voltage-drop not checked for F2: its own resistance")));
+  EXPECT_THAT(gaps(lamp_behind("3 A low-profile-mini 30 mohm")), testing::IsEmpty());
+}
+
+TEST(VoltageDrop, TakesAFusesStatedResistanceBeforeItsFamilys) {
+  // 6 W at 12 V is 0.5 A: 1 ohm more takes about 0.5 V of 12 V, 4 %, over the limit of 3 %
+  EXPECT_FALSE(fires("voltage-drop", lamp_behind("3 A blade")));
+  EXPECT_TRUE(fires("voltage-drop", lamp_behind("3 A blade 1 ohm")));
+}
+
 TEST(NotChecked, IsSilentOfItemsThatNothingJoins) {
   EXPECT_THAT(gaps(sound_base + a_lamp + "splice SP9\nbus B9\nswitch S9\n"), testing::IsEmpty());
 }

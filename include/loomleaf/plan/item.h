@@ -39,6 +39,7 @@ struct Device {
   std::string family;                        // a name from the stock; empty where none is given
   std::optional<Voltage> rated_voltage;      // overrides the family's
   std::optional<Current> breaks;             // overrides the family's interrupt rating
+  std::optional<Resistance> resistance;      // overrides the family's
 };
 
 struct Switch {
