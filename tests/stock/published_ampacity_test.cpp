@@ -63,7 +63,7 @@ TEST(RvRulebook, HoldsEveryCellOfNec310Dot16) {
   EXPECT_EQ(listed(rv, {WireSize::awg(16), celsius(90), 0}), 18);
 }
 
-// 33 CFR 183.425 table 5, outside the engine space; seen in an open transcript, ABYC E-11 table 6A prints the same
+// 33 CFR 183.425 table 5, outside the engine space; seen in an open copy, ABYC E-11 table 6A prints the same
 TEST(MarineRulebook, HoldsEveryCellOf33Cfr183Table5) {
   const Lines printed = {
       "18 10 10 15 20 20 25 25",         "16 15 15 20 25 25 30 35",         "14 20 20 25 30 35 40 45",

@@ -26,4 +26,16 @@ class Shorted {
   Examination seen;
 };
 
+// A battery, a fuse and one load, out and back.
+inline constexpr const char* one_circuit = R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 2 kA
+fuse F1 10 A blade
+load X 24 W
+wire W1 BAT+ to F1 12 AWG red 400 mm
+wire W2 F1 to X+ 12 AWG red 3 m
+wire W3 X- to BAT- 12 AWG black 3 m
+)";
+inline constexpr double battery_ohm = 12.8 / 2000;
+
 }  // namespace loomleaf::test
