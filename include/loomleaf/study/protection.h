@@ -45,6 +45,8 @@ struct Protection {
 };
 
 // Minimum cuts, feed and return, over every standing of the changeovers, then stretches against the rulebook.
+// Of a return that lies in a ring which hangs on the rest by one node, no supply's - there or in it, only those loads count
+// that return in the ring or beyond it: what comes in at that node from elsewhere has to leave by it again.
 Protection study_protection(const Plan& plan, const Routes& routes, const Circuit& circuit,
                             const IndexedList<ConductorOf, ConductorFigures>& figures, const Rulebook& rulebook,
                             const std::vector<Ways>& ways, const std::vector<Sides>& sides);
