@@ -4,7 +4,6 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <cstdlib>
 
 #include "working/support/spice_reference.h"
 #include "working/support/studied.h"
@@ -47,7 +46,7 @@ TEST_P(PowerLimit, HasNoneJustAbove) {
 
 // ngspice's tolerances let it settle a little past the limit: a thousandth off either side is clear.
 TEST_P(PowerLimit, IsNgspicesToo) {
-  if (std::system("ngspice --version > /dev/null 2>&1") != 0) GTEST_SKIP() << "ngspice is not installed";
+  if (!has_spice()) GTEST_SKIP() << "ngspice is not installed";
   const Line line = GetParam();
   const auto deck = [&](double watt) {
     return fmt::format("v1 a 0 {0}\nr1 a b {1:.17g}\nb1 b 0 I = {2:.17g}/v(b,0)\n.nodeset v(b)={0}\n", line.volt,
@@ -66,7 +65,8 @@ INSTANTIATE_TEST_SUITE_P(Lines, PowerLimit,
                          ::testing::Values(Line{12, 1}, Line{12, 6.5}, Line{12.8, 20}, Line{24, 3}, Line{24, 40},
                                            Line{48, 0.7}, Line{48, 100}));
 
-// All loads raised together, the one behind the most resistance for its power gives way: P R is 1000 x 0.4 against 3000 x 0.08.
+// All loads raised together, the one behind the most resistance for its power gives way: P R is 1000 x 0.4 against 3000
+// x 0.08.
 TEST(Collapse, NamesTheLoadThatGivesWayFirst) {
   const std::string lines =
       "source BAT 12 V 100 Ah\nload NEAR 3000 W\nload FAR 1000 W\n"

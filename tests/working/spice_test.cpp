@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -19,8 +18,6 @@
 
 namespace loomleaf::test {
 namespace {
-
-bool has_spice() { return std::system("ngspice --version > /dev/null 2>&1") == 0; }
 
 Stock true_stock() { return load_stock({{std::filesystem::path(LOOMLEAF_ROOT) / "templates"}}).value; }
 Rulebook true_rulebook() { return load_rulebook({{std::filesystem::path(LOOMLEAF_ROOT) / "templates"}}, "rv").value; }

@@ -13,6 +13,9 @@
 #include <stdexcept>
 
 namespace loomleaf::test {
+
+bool has_spice() { return std::system("ngspice --version > /dev/null 2>&1") == 0; }
+
 namespace {
 
 using Number = std::size_t;

@@ -9,6 +9,9 @@
 
 namespace loomleaf::test {
 
+// Whether ngspice is on this machine.
+bool has_spice();
+
 // What is compared: an installation and the cases to solve. The study gives the resistances and the list of cases, the
 // rest is worked out anew.
 struct SpiceTask {
