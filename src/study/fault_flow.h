@@ -56,7 +56,8 @@ class FaultFlowSearch {
 
   FaultFlow into_lump(std::size_t lump, const FaultQuestion& question);
   FaultFlow into_side(const SideOfLump& target, const FaultQuestion& question);
-  // Into the first of these pieces. The pieces together hold every port of the lumps they were cut from.
+  // Into the first of these pieces. The pieces together hold every port of the lumps they were cut from that is open
+  // to the question.
   FaultFlow into_piece(const std::vector<PieceOfLump>& pieces, const FaultQuestion& question);
 
  private:

@@ -29,6 +29,7 @@ class LetThroughFinder {
         blocks_(circuit, ways, returns(circuit, sides), minuses(circuit, network)) {
     count_bringing_ports();
     order_minuses();
+    order_returns();
   }
 
   IndexedList<ConductorOf, LetThrough> find() {
@@ -84,6 +85,28 @@ class LetThroughFinder {
       for (const std::size_t supply : on_it) places_[supply].push_back(place);
     }
   }
+  void order_returns() {
+    const std::vector<Port>& ports = network_.ports();
+    for (std::size_t p = 0; p < ports.size(); ++p)
+      (ports[p].kind == Port::Kind::load_in ? returns_ : others_).push_back(p);
+    std::stable_sort(returns_.begin(), returns_.end(), [&](std::size_t a, std::size_t b) {
+      return blocks_.place_of(ports[a].node) < blocks_.place_of(ports[b].node);
+    });
+  }
+
+  // The ports of a lump through which something may come in when only loads in the block or beyond it count: of the
+  // many that may return in a lump, few.
+  PieceOfLump open_ports(std::size_t lump, std::size_t block) const {
+    const WalkSpan ports = network_.ports_in(network_.lumps().group(lump)), beyond = blocks_.places_beyond(block);
+    PieceOfLump open(std::lower_bound(others_.begin(), others_.end(), ports.first),
+                     std::lower_bound(others_.begin(), others_.end(), ports.last));
+    const auto place = [this](std::size_t port) { return blocks_.place_of(network_.ports()[port].node); };
+    for (auto port = std::ranges::lower_bound(returns_, beyond.first, {}, place);
+         port != returns_.end() && place(*port) < beyond.last; ++port)
+      if (ports.contains(*port)) open.push_back(*port);
+    return open;
+  }
+
   std::size_t minus_position(std::size_t supply) const {
     return network_.parts().position(network_.supply_minus(supply));
   }
@@ -176,7 +199,8 @@ class LetThroughFinder {
     }
     const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
     if (within.first == whole.first && within.last == whole.last)
-      return place->second = search_.into_lump(target.lump, question);
+      return place->second = question.blocks ? search_.into_piece({open_ports(target.lump, block)}, question)
+                                             : search_.into_lump(target.lump, question);
     return place->second = search_.into_side({target.lump, within, target.is_inside}, question);
   }
 
@@ -192,6 +216,7 @@ class LetThroughFinder {
   std::vector<std::size_t> bringing_before_;      // by port: how many before it can bring something
   std::vector<std::size_t> minuses_;              // supplies by where their - stands in the parts' walk
   std::vector<std::vector<std::size_t>> places_;  // by supply: where it and what it stands on have their -
+  std::vector<std::size_t> returns_, others_;     // ports where loads return, by their blocks' place; all others
   std::vector<SupplySet> supply_sets_;
   std::map<std::array<std::size_t, 4>, std::size_t> set_of_;
   std::map<std::tuple<std::array<std::size_t, 4>, std::size_t, std::size_t>, FaultFlow> answers_;

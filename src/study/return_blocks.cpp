@@ -85,8 +85,7 @@ std::optional<std::size_t> ReturnBlocks::block_of(BranchId branch) const {
 }
 
 bool ReturnBlocks::is_beyond(std::size_t block, NodeId node) const {
-  const std::size_t vertex = visit_of_[node];
-  return vertex != none && vertex >= head_[block] && vertex < vertices_[head_[block]].last;
+  return places_beyond(block).contains(place_of(node));
 }
 
 IndexedList<BranchOf, Served> ReturnBlocks::served(const IndexedList<NodeOf, Served>& at) const {
