@@ -20,6 +20,13 @@ Finding begun(const Rule& rule, const std::string& subject, Span span) {
   return finding;
 }
 
+template <class Id>
+std::vector<std::string> ids_of(const Plan& plan, std::span<const Id> list) {
+  std::vector<std::string> names;
+  for (const Id id : list) names.push_back(id_of(plan, id));
+  return names;
+}
+
 }  // namespace
 
 Finding found(const Rule& rule, const Plan& plan, ItemId subject) {
@@ -80,14 +87,13 @@ std::string listed(const std::vector<std::string>& names) {
                      cut ? fmt::format("{} more", names.size() - shown) : names.back());
 }
 
-std::vector<std::string> names_of(const Plan& plan, std::span<const ItemId> items) {
-  std::vector<std::string> names;
-  for (const ItemId item : items) names.push_back(plan.items[item].id);
-  return names;
-}
-
 const std::string& id_of(const Plan& plan, ItemId item) { return plan.items[item].id; }
 const std::string& id_of(const Plan& plan, ConductorId conductor) { return plan.conductors[conductor].id; }
+std::vector<std::string> names_of(const Plan& plan, std::span<const ItemId> items) { return ids_of(plan, items); }
+std::vector<std::string> names_of(const Plan& plan, std::span<const ConductorId> conductors) {
+  return ids_of(plan, conductors);
+}
+
 const Run& run_of(const Plan& plan, ConductorId conductor) { return plan.runs[plan.conductors[conductor].run]; }
 
 std::string in_case_text(const Study& study, std::size_t in_case) {

@@ -35,6 +35,7 @@ std::string at_least(Current current);
 // "F1", "F1 and F2", "F1, F2 and F3"; a long list ends with "... and 12 more".
 std::string listed(const std::vector<std::string>& names);
 std::vector<std::string> names_of(const Plan& plan, std::span<const ItemId> items);
+std::vector<std::string> names_of(const Plan& plan, std::span<const ConductorId> conductors);
 
 // "W5", "C1.red"; of a run "C1".
 const std::string& id_of(const Plan& plan, ItemId item);

@@ -26,57 +26,85 @@ Duration time_left(const LastingShort& lasting) {
 }
 
 // The largest rating of its family that opens in time and stays closed in normal work.
-std::optional<Current> rating_in_time(const Checked& checked, const LastingShort& lasting) {
-  const Device& device = *checked.plan.items[lasting.device].as<Device>();
+std::optional<Current> rating_in_time(const Checked& checked, const LastingShort& lasting, ItemId id) {
+  const Device& device = *checked.plan.items[id].as<Device>();
   const FuseFamily* family = checked.stock.find_family(device.family);
-  if (!family || !checked.study.working.surges[lasting.device].empty()) return std::nullopt;
+  if (!family || !checked.study.working.surges[id].empty()) return std::nullopt;
   std::optional<Current> best;
   for (const Current rating : family->ratings) {
-    if (rating >= *device.rating || exceeds(needed_amperes(checked, lasting.device), rating.in(amperes))) continue;
+    if (rating >= *device.rating || exceeds(needed_amperes(checked, id), rating.in(amperes))) continue;
     const Opening opening = opens_no_later(*family, rating, lasting.device_current);
     if (opening.no_later && *opening.no_later <= time_left(lasting)) best = rating;
   }
   return best;
 }
 
+// Nothing where one of the devices has no such rating.
+std::optional<std::string> changes_text(const Checked& checked, const LastingShort& lasting) {
+  std::vector<std::string> changes;
+  for (const ItemId device : lasting.devices) {
+    const auto rating = rating_in_time(checked, lasting, device);
+    if (!rating) return std::nullopt;
+    changes.push_back(fmt::format("{} to {}", id_of(checked.plan, device), to_text(*rating)));
+  }
+  return "change " + listed(changes);
+}
+
 std::string mend_text(const Checked& checked, const LastingShort& lasting) {
-  const std::string& device = id_of(checked.plan, lasting.device);
-  if (const auto rating = rating_in_time(checked, lasting))
-    return fmt::format("change {} to {}", device, to_text(*rating));
+  if (const auto changes = changes_text(checked, lasting)) return *changes;
+  std::vector<std::string> runs;
+  for (const ConductorId id : lasting.shorted) runs.push_back(run_of(checked.plan, id).id);
+  runs.erase(std::unique(runs.begin(), runs.end()), runs.end());
   return fmt::format(
-      "make the conductors on the way thicker or the way shorter, so that more current flows and {} opens "
-      "sooner; or put a smaller fuse at the start of {}",
-      device, run_of(checked.plan, lasting.shorted).id);
+      "make the conductors on the way thicker or the way shorter, so that more current flows and {} {} sooner; or put "
+      "a smaller fuse at the start of {}",
+      listed(names_of(checked.plan, lasting.devices)), lasting.devices.size() > 1 ? "open" : "opens", listed(runs));
 }
 
 std::string opens_text(const LastingShort& lasting) {
   return lasting.opens ? fmt::format("may take {} to open", to_text(*lasting.opens)) : "may never open";
 }
 
-Finding finding_of(const Checked& checked, const LastingShort& lasting) {
-  Finding finding = found(short_not_cleared, checked.plan, lasting.subject);
-  const std::string device = id_of(checked.plan, lasting.device);
-  const std::string at = terminal_text(checked.plan, lasting.at), ways = in_ways_text(checked.study, lasting.ways);
-  const std::string current = to_text(lasting.current);
-  if (lasting.opens) set_values(finding, lasting.opens->in(seconds), time_left(lasting).in(seconds), "s");
+std::string at_text(const Plan& plan, const LastingShort& lasting) {
+  std::vector<std::string> ends;
+  for (const TerminalId id : lasting.at) ends.push_back(terminal_text(plan, id));
+  return (ends.size() > 1 ? "any of " : "") + listed(ends);
+}
+
+std::vector<Provenance> sources_of(const Checked& checked, const LastingShort& lasting) {
   std::vector<Provenance> sources;
-  if (lasting.overheats) {
-    finding.message =
-        fmt::format("a short circuit at {} draws {} through {}{}, which bears that for {}; {} {}", at, current,
-                    finding.subjects[0], ways, to_text(*lasting.bears), device, opens_text(lasting));
+  if (lasting.overheats)
     sources = {{"IEC 60364-5-54 annex A", Known::memory}, {"BS 7671 table 43.1", Known::seen}};
+  else
+    sources = {{"BS 7671 434.5.2", Known::memory}};
+  for (const ItemId device : lasting.devices)
+    if (const FuseFamily* family = checked.stock.find_family(checked.plan.items[device].as<Device>()->family))
+      sources.push_back(family->gates_from);
+  return sources;
+}
+
+// Subjects: what suffers, then the devices, then what else is shorted.
+Finding finding_of(const Checked& checked, const LastingShort& lasting) {
+  Finding finding = found(short_not_cleared, checked.plan, lasting.subjects.front());
+  finding.subjects = names_of(checked.plan, lasting.subjects);
+  const std::string at = at_text(checked.plan, lasting), ways = in_ways_text(checked.study, lasting.ways);
+  const std::string devices = listed(names_of(checked.plan, lasting.devices)), current = to_text(lasting.current);
+  if (lasting.opens) set_values(finding, lasting.opens->in(seconds), time_left(lasting).in(seconds), "s");
+  if (lasting.overheats) {
+    const bool several = lasting.subjects.size() > 1;
+    finding.message = fmt::format("a short circuit at {} draws {} through {}{}{}, which {} that for {}; {} {}", at,
+                                  current, several ? "each of " : "", listed(finding.subjects), ways,
+                                  several ? "bear" : "bears", to_text(*lasting.bears), devices, opens_text(lasting));
   } else {
     finding.severity = Severity::caution;
     finding.message = fmt::format("a short circuit at {} draws only {}{}; {} {}, it should within {}", at, current,
-                                  ways, device, opens_text(lasting), to_text(longest_short));
-    sources = {{"BS 7671 434.5.2", Known::memory}};
+                                  ways, devices, opens_text(lasting), to_text(longest_short));
   }
-  if (const FuseFamily* family = checked.stock.find_family(checked.plan.items[lasting.device].as<Device>()->family))
-    sources.push_back(family->gates_from);
-  finding.source = sources_text(sources);
+  finding.source = sources_text(sources_of(checked, lasting));
   finding.mend = mend_text(checked, lasting);
-  finding.subjects.push_back(device);
-  if (lasting.shorted != lasting.subject) finding.subjects.push_back(id_of(checked.plan, lasting.shorted));
+  for (const std::string& device : names_of(checked.plan, lasting.devices)) finding.subjects.push_back(device);
+  for (const ConductorId id : lasting.shorted)
+    if (std::ranges::count(lasting.subjects, id) == 0) finding.subjects.push_back(id_of(checked.plan, id));
   return finding;
 }
 
@@ -103,7 +131,9 @@ Steps work_out(const Checked& checked, const Subject& subject) {
                   to_text(far->current), to_text(bears_for(figures.area, figures.insulation, far->current)))};
   if (figures.ampacity && far->current <= *figures.ampacity)
     steps.push_back(fmt::format("and it may carry {} for ever", to_text(*figures.ampacity)));
-  const auto found = std::ranges::find(checked.study.shorts.lasting, *conductor, &LastingShort::subject);
+  const auto found = std::ranges::find_if(checked.study.shorts.lasting, [&](const LastingShort& lasting) {
+    return std::ranges::count(lasting.subjects, *conductor) > 0;
+  });
   steps.push_back(found == checked.study.shorts.lasting.end() ? "no finding"
                                                               : finding_of(checked, *found).message + ": a finding");
   return steps;

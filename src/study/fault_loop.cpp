@@ -20,6 +20,13 @@ std::vector<FaultLink> links_of_core(const Circuit& circuit, const FaultSupplies
   return links;
 }
 
+// Of ways that may both stay closed, the one whose device is less overloaded.
+bool outlasts(const Cut& one, const Cut& other) {
+  if (!is_alike(one.after_s, other.after_s)) return one.after_s > other.after_s;
+  if (!is_alike(one.times, other.times)) return one.times < other.times;
+  return !is_alike(one.ampere, other.ampere) && one.ampere < other.ampere;
+}
+
 }  // namespace
 
 LoopFinder::LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& stock, const FaultSupplies& supplies,
@@ -105,10 +112,12 @@ Cut LoopFinder::through(BranchId id, double ampere, const Cut& before) {
   const double opens_s = opening.no_later ? opening.no_later->in(seconds) : Cut{}.after_s;
   const double times = times_rating(id, ampere);
   if (!opening.is_published) no_curve_.push_back({id, times});
-  // Of two that may both stay closed, the one that is more overloaded is named.
+  // Of two that may both stay closed, the one that is more overloaded is named; of two alike the one nearer to the
+  // supply.
+  const bool as_soon = is_alike(opens_s, before.after_s);
+  const bool sooner = as_soon ? times > before.times && !is_alike(times, before.times) : opens_s < before.after_s;
   Cut cut = before;
-  if (!cut.by || opens_s < cut.after_s || (opens_s == cut.after_s && times > cut.times))
-    cut = {opens_s, true, id, times, ampere};
+  if (before.by.empty() || sooner) cut = {opens_s, true, {id}, times, ampere};
   cut.guarded = true;
   return cut;
 }
@@ -118,7 +127,10 @@ Cut LoopFinder::cut_at(const Reached& reached, Side side) {
   bool guarded = true;
   const auto take = [&](const Cut& cut) {
     guarded = guarded && cut.guarded;
-    if (!longest || cut.after_s > longest->after_s) longest = cut;
+    if (!longest || outlasts(cut, *longest))
+      longest = cut;
+    else if (!outlasts(*longest, cut))
+      longest->by.insert(longest->by.end(), cut.by.begin(), cut.by.end());
   };
   for (const std::size_t h : side == Side::feed ? held_plus_[reached.node] : held_minus_[reached.node]) {
     const FaultSupplies::Held& held = supplies_.held()[h];
@@ -131,6 +143,8 @@ Cut LoopFinder::cut_at(const Reached& reached, Side side) {
   }
   Cut cut = longest.value_or(Cut{});
   cut.guarded = cut.guarded && guarded;
+  std::sort(cut.by.begin(), cut.by.end());
+  cut.by.erase(std::unique(cut.by.begin(), cut.by.end()), cut.by.end());
   return cut;
 }
 
@@ -141,7 +155,8 @@ Cut LoopFinder::settle(NodeId start, Side side, FaultLoop& loop) {
     return side == Side::feed ? a.fall < b.fall : a.fall > b.fall;
   });
   for (const Reached& reached : reached_) cut_at_[reached.node] = cut_at(reached, side);
-  for (const Step& step : steps_) loop.pieces.push_back({step.branch, step.ampere, step.cut.after_s});
+  for (const Step& step : steps_)
+    loop.pieces.push_back({step.branch, step.ampere, step.cut.after_s, side == Side::feed});
   reached_.clear();
   steps_.clear();
   return cut_at_[start];
@@ -153,28 +168,32 @@ Cut LoopFinder::out_to(NodeId end, Side side, FaultLoop& loop) {
   walk(core, side, loop.ampere);
   Cut cut = settle(core, side, loop);
   for (const BranchId id : trees_.devices_on(end)) cut = through(id, loop.ampere, cut);
-  for (const BranchId id : trees_.conductors_on(end)) loop.pieces.push_back({id, loop.ampere, Cut{}.after_s});
+  for (const BranchId id : trees_.conductors_on(end))
+    loop.pieces.push_back({id, loop.ampere, Cut{}.after_s, side == Side::feed});
   return cut;
 }
 
-std::optional<FaultLoop> LoopFinder::find(const ShortPlace& place, ConductorId shorted) {
+std::optional<FaultLoop> LoopFinder::find(const ShortPlace& place, const std::vector<ShortedEnd>& shorted) {
   solver_.draw(trees_.way(place.feed).core.value, trees_.way(place.back).core.value);
   const std::optional<double> ampere = current_at(place);
   if (!ampere) return std::nullopt;
   FaultLoop loop;
   loop.ampere = *ampere;
-  if (!trees_.in_core(place.at_feed_end ? place.feed : place.back))
-    loop.pieces.push_back({circuit_.branch_of[shorted], *ampere, Cut{}.after_s});
+  for (const ShortedEnd& end : shorted)
+    if (!trees_.in_core(end.is_feed ? place.feed : place.back))
+      loop.pieces.push_back({circuit_.branch_of[end.conductor], *ampere, Cut{}.after_s, end.is_feed});
   ++walk_;
   no_curve_.clear();
   const Cut out = out_to(place.feed, Side::feed, loop), back = out_to(place.back, Side::back, loop);
-  const bool by_feed = out.by && (!back.by || out.after_s <= back.after_s);
+  const bool is_sooner_out = is_alike(out.after_s, back.after_s) || out.after_s < back.after_s;
+  const bool by_feed = !out.by.empty() && (back.by.empty() || is_sooner_out);
   loop.cut = by_feed ? out : back;
   loop.cut.guarded = out.guarded || back.guarded;
   for (LoopPiece& piece : loop.pieces) piece.lasts_s = std::min(piece.lasts_s, loop.cut.after_s);
   // A device without a curve that is less overloaded than the one that opens would hardly open before it.
   for (const Uncertain& one : no_curve_)
-    if (one.device == loop.cut.by || one.times > loop.cut.times) loop.no_curve.push_back(one.device);
+    if (one.times > loop.cut.times || std::ranges::count(loop.cut.by, one.device) > 0)
+      loop.no_curve.push_back(one.device);
   return loop;
 }
 

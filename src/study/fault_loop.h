@@ -1,6 +1,8 @@
 // The way of one short circuit: out from the supplies, through the short, and back; what opens, and when.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <limits>
 #include <optional>
 #include <vector>
@@ -18,14 +20,26 @@ namespace loomleaf {
 struct Cut {
   double after_s = std::numeric_limits<double>::infinity();
   bool guarded = false;              // a device lies on every way
-  std::optional<BranchId> by;        // the device that sets the time
+  std::vector<BranchId> by;          // the device that sets the time; several where they are alike
   double times = 0.0, ampere = 0.0;  // what that one carries, over its rating and as it is
 };
+
+// Whether two figures differ by no more than rounding.
+inline bool is_alike(double a, double b) {
+  return a == b || std::fabs(a - b) < 1e-6 * std::max(std::fabs(a), std::fabs(b));
+}
 
 struct LoopPiece {
   BranchId branch;
   double ampere = 0.0;
-  double lasts_s = 0.0;  // how long it carries that
+  double lasts_s = 0.0;    // how long it carries that
+  bool is_way_out = true;  // else it is on the way back
+};
+
+// A conductor and which of the two points of the short its far end is.
+struct ShortedEnd {
+  ConductorId conductor;
+  bool is_feed = true;
 };
 
 struct FaultLoop {
@@ -40,8 +54,8 @@ class LoopFinder {
   LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& stock, const FaultSupplies& supplies,
              const IndexedList<ConductorOf, ConductorFigures>& figures);
 
-  // With this conductor shorted there. Nothing where no current flows, or it is not known how much.
-  std::optional<FaultLoop> find(const ShortPlace& place, ConductorId shorted);
+  // With these conductors' far ends shorted there. Nothing where no current flows, or it is not known how much.
+  std::optional<FaultLoop> find(const ShortPlace& place, const std::vector<ShortedEnd>& shorted);
 
  private:
   enum class Side { feed, back };

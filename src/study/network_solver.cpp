@@ -18,23 +18,10 @@ constexpr double least_ampere = 1e-2;       // shares of less than this do not c
 constexpr int most_steps = 60;
 constexpr int most_quick_steps = 12;
 constexpr double quick_enough = 0.3;  // each quick step is this much smaller than the last, or Newton takes over
-constexpr int halvings = 26;          // of the search for the greatest share of its demand that an island bears
 constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
-
-Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 
 bool all_true(const std::vector<bool>& values) {
   return std::all_of(values.begin(), values.end(), [](bool yes) { return yes; });
-}
-
-NetworkDemands scaled(const NetworkDemands& demands, double share) {
-  NetworkDemands less = demands;
-  for (Demand& demand : less.ports) {
-    demand.watt *= share;
-    demand.siemens *= share;
-    if (demand.ampere > 0.0) demand.ampere *= share;
-  }
-  return less;
 }
 
 }  // namespace
@@ -45,18 +32,17 @@ Network::Solver::Solver(NetworkShape shape)
       matrix_(shape_, layout_),
       tie_currents_(shape_.nodes, layout_.ties, layout_.held) {
   for (const NetworkPort& port : shape_.ports) island_of_port_.push_back(layout_.island_at(port.plus));
+  for (const NetworkTransfer& transfer : shape_.transfers) transfer_ports_.push_back(transfer.port);
+  std::sort(transfer_ports_.begin(), transfer_ports_.end());
+  transfer_ports_.erase(std::unique(transfer_ports_.begin(), transfer_ports_.end()), transfer_ports_.end());
   links_factor_.compute(matrix_.without_ports());
   factor_.analyzePattern(matrix_.without_ports());
+  find_start();
 }
 
 void Network::Solver::evaluate(State& state, const NetworkDemands& wanted) const {
   state.demands = wanted.ports;
-  for (std::size_t i = 0; i < shape_.transfers.size(); ++i) {
-    const NetworkTransfer& transfer = shape_.transfers[i];
-    const double delivered = std::max(0.0, state.hold_ampere[transfer.hold]);
-    state.demands[transfer.port].watt += wanted.transfers[i].watt_per_ampere * delivered;
-    state.demands[transfer.port].ampere += wanted.transfers[i].ampere_per_ampere * delivered;
-  }
+  add_transfers(state, wanted);
   state.node_volt.resize(shape_.nodes);
   for (std::size_t node = 0; node < shape_.nodes; ++node) {
     const std::size_t unknown = layout_.unknown_at(node);
@@ -74,17 +60,41 @@ void Network::Solver::evaluate(State& state, const NetworkDemands& wanted) const
   state.port_volt.resize(shape_.ports.size());
   state.port_ampere.resize(shape_.ports.size());
   for (std::size_t i = 0; i < shape_.ports.size(); ++i) {
-    const NetworkPort& port = shape_.ports[i];
-    Demand& demand = state.demands[i];
-    if (state.off[island_of_port_[i]]) demand = {};
-    const double volt = state.node_volt[port.plus] - state.node_volt[port.minus];
-    double ampere = demand.siemens * volt + demand.ampere;
-    if (demand.watt != 0.0) ampere += demand.watt / volt;
-    state.port_volt[i] = volt;
-    state.port_ampere[i] = ampere;
-    state.leaving[port.plus] += ampere;
-    state.leaving[port.minus] -= ampere;
+    state.port_volt[i] = state.node_volt[shape_.ports[i].plus] - state.node_volt[shape_.ports[i].minus];
+    draw(state, i);
   }
+}
+
+void Network::Solver::add_transfers(State& state, const NetworkDemands& wanted) const {
+  for (std::size_t i = 0; i < shape_.transfers.size(); ++i) {
+    const NetworkTransfer& transfer = shape_.transfers[i];
+    const double delivered = std::max(0.0, state.hold_ampere[transfer.hold]);
+    state.demands[transfer.port].watt += wanted.transfers[i].watt_per_ampere * delivered;
+    state.demands[transfer.port].ampere += wanted.transfers[i].ampere_per_ampere * delivered;
+  }
+}
+
+void Network::Solver::draw(State& state, std::size_t port) const {
+  const NetworkPort& ends = shape_.ports[port];
+  Demand& demand = state.demands[port];
+  if (state.off[island_of_port_[port]]) demand = {};
+  const double volt = state.port_volt[port];
+  double ampere = demand.siemens * volt + demand.ampere;
+  if (demand.watt != 0.0) ampere += demand.watt / volt;
+  state.port_ampere[port] = ampere;
+  state.leaving[ends.plus] += ampere;
+  state.leaving[ends.minus] -= ampere;
+}
+
+// What the transfers draw, anew; the voltages are as they were.
+void Network::Solver::draw_transfers(State& state, const NetworkDemands& wanted) const {
+  for (const std::size_t port : transfer_ports_) {
+    state.leaving[shape_.ports[port].plus] -= state.port_ampere[port];
+    state.leaving[shape_.ports[port].minus] += state.port_ampere[port];
+    state.demands[port] = wanted.ports[port];
+  }
+  add_transfers(state, wanted);
+  for (const std::size_t port : transfer_ports_) draw(state, port);
 }
 
 double Network::Solver::across(const Eigen::VectorXd& unknowns, const NetworkPort& port) const {
@@ -122,32 +132,16 @@ std::vector<double> Network::Solver::slopes(const State& state) const {
   return siemens;
 }
 
-Network::Solver::State Network::Solver::without_load() {
-  State state;
-  state.unknown = Eigen::VectorXd::Zero(at(layout_.island_of_unknown.size()));
-  state.hold_ampere.assign(shape_.holds.size(), 0.0);
-  state.off = layout_.island_contradicted;
+void Network::Solver::find_start() {
+  start_.unknown = Eigen::VectorXd::Zero(at(layout_.island_of_unknown.size()));
+  start_.hold_ampere.assign(shape_.holds.size(), 0.0);
+  start_.off = layout_.island_contradicted;
   NetworkDemands nothing;
   nothing.ports.resize(shape_.ports.size());
   nothing.transfers.resize(shape_.transfers.size());
+  State state = start_;
   evaluate(state, nothing);
-  if (!layout_.island_of_unknown.empty()) state.unknown -= links_factor_.solve(excess(state));
-  return state;
-}
-
-std::vector<bool> Network::Solver::islands_past_the_limit() const {
-  std::vector<bool> past(layout_.islands, false);
-  const auto& place_of = factor_.permutationP().indices();
-  const auto diagonal = factor_.vectorD();
-  // A factorization that met a zero has no values behind it.
-  Eigen::Index good = diagonal.size();
-  if (factor_.info() != Eigen::Success)
-    for (good = 0; good < diagonal.size() && diagonal[good] != 0.0;) ++good;
-  for (std::size_t i = 0; i < layout_.island_of_unknown.size(); ++i) {
-    const Eigen::Index place = place_of.size() == 0 ? at(i) : Eigen::Index{place_of[at(i)]};
-    if (place <= good && place < diagonal.size() && !(diagonal[place] > 0.0)) past[layout_.island_of_unknown[i]] = true;
-  }
-  return past;
+  if (!layout_.island_of_unknown.empty()) start_.unknown -= links_factor_.solve(excess(state));
 }
 
 std::vector<double> Network::Solver::step(State& state, const Eigen::VectorXd& change) const {
@@ -179,7 +173,7 @@ std::vector<bool> Network::Solver::follow_transfers(State& state, const NetworkD
     if (std::fabs(now - was) > rest_share * std::max(std::fabs(now), least_ampere))
       rests[island_of_port_[transfer.port]] = false;
   }
-  evaluate(state, wanted);
+  draw_transfers(state, wanted);
   return rests;
 }
 
@@ -235,51 +229,8 @@ bool Network::Solver::quick(State& state, const NetworkDemands& wanted) {
   return false;
 }
 
-Network::Solver::Limit Network::Solver::find_limit(std::size_t island, const NetworkDemands& wanted) {
-  State good = without_load();
-  for (std::size_t other = 0; other < layout_.islands; ++other)
-    if (other != island) good.off[other] = true;
-  const auto bears = [&](double share) {
-    State trial = good;
-    if (newton(trial, scaled(wanted, share))[island]) return false;
-    good = std::move(trial);
-    return true;
-  };
-  double low = 0.0, high = 1.0;
-  for (int i = 0; i < halvings; ++i) {
-    const double middle = 0.5 * (low + high);
-    (bears(middle) ? low : high) = middle;
-  }
-  if (high == 1.0 && bears(1.0)) return {std::move(good), std::nullopt};
-  return {std::nullopt, falling_fastest(island, good, scaled(wanted, low))};
-}
-
-std::optional<std::size_t> Network::Solver::falling_fastest(std::size_t island, State& state,
-                                                            const NetworkDemands& demands) {
-  evaluate(state, demands);
-  factor_.factorize(matrix_.with_ports(slopes(state)));
-  // What a little more of everything would do.
-  state.leaving.assign(shape_.nodes, 0.0);
-  for (std::size_t i = 0; i < shape_.ports.size(); ++i) {
-    state.leaving[shape_.ports[i].plus] += state.port_ampere[i];
-    state.leaving[shape_.ports[i].minus] -= state.port_ampere[i];
-  }
-  Eigen::VectorXd change = Eigen::VectorXd::Zero(state.unknown.size());
-  if (change.size() > 0) change = -factor_.solve(excess(state));
-  std::optional<std::size_t> first;
-  double fastest = -std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i < shape_.ports.size(); ++i) {
-    if (island_of_port_[i] != island || state.demands[i].watt <= 0.0) continue;
-    const double fall = -across(change, shape_.ports[i]) / state.port_volt[i];
-    if (fall <= fastest) continue;
-    fastest = fall;
-    first = i;
-  }
-  return first;
-}
-
 NetworkSolution Network::Solver::solve(const NetworkDemands& demands) {
-  State state = without_load();
+  State state = start_;
   std::vector<NetworkSolution::Collapse> collapses;
   const std::vector<bool> failed = newton(state, demands);
   for (std::size_t island = 0; island < layout_.islands; ++island) {
@@ -300,7 +251,7 @@ NetworkSolution Network::Solver::solve(const NetworkDemands& demands) {
 }
 
 NetworkSolution Network::Solver::solve_from(const NetworkSolution& start, const NetworkDemands& demands) {
-  State state = without_load();
+  State state = start_;
   for (const NetworkSolution::Collapse& collapse : start.collapses) state.off[collapse.island] = true;
   state.hold_ampere = start.hold_ampere;
   std::vector<double> ground_volt(layout_.patches, 0.0);
@@ -320,7 +271,7 @@ NetworkSolution Network::Solver::solve_from(const NetworkSolution& start, const 
 }
 
 NetworkSolution Network::Solver::solve_currents(const NetworkSolution& start, const NetworkDemands& demands) {
-  State state = without_load();
+  State state = start_;
   for (const NetworkSolution::Collapse& collapse : start.collapses) state.off[collapse.island] = true;
   for (int count = 0; count < most_steps; ++count) {
     const bool transfers_rest = all_true(follow_transfers(state, demands, at_rest.share));

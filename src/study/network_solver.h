@@ -6,6 +6,8 @@
 
 namespace loomleaf {
 
+inline Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }  // Eigen's indices are signed
+
 class Network::Solver {
  public:
   explicit Solver(NetworkShape shape);
@@ -27,8 +29,11 @@ class Network::Solver {
     std::vector<double> node_volt, port_volt, link_ampere, port_ampere, leaving;
   };
 
-  State without_load();
+  void find_start();
   void evaluate(State& state, const NetworkDemands& wanted) const;
+  void add_transfers(State& state, const NetworkDemands& wanted) const;
+  void draw(State& state, std::size_t port) const;
+  void draw_transfers(State& state, const NetworkDemands& wanted) const;
   double across(const Eigen::VectorXd& unknowns, const NetworkPort& port) const;
   void update_holds(State& state) const;
   Eigen::VectorXd excess(const State& state) const;  // current leaving each unknown, which must come to nothing
@@ -57,8 +62,9 @@ class Network::Solver {
   NetworkLayout layout_;
   ConductanceMatrix matrix_;
   TieCurrents tie_currents_;
-  std::vector<std::size_t> island_of_port_;
+  std::vector<std::size_t> island_of_port_, transfer_ports_;
   Factor links_factor_, factor_;
+  State start_;  // nothing is drawn
   bool has_factor_ = false;
 };
 

@@ -24,29 +24,30 @@ std::optional<NodeId> ShortestWays::common(NodeId a, NodeId b) const {
 ShortPlaces::ShortPlaces(const Plan& plan, const Circuit& circuit, const FaultSupplies& supplies,
                          const IndexedList<ConductorOf, ConductorFigures>& figures)
     : plan_(plan), circuit_(circuit), supplies_(supplies) {
-  feed_ = find_ways(supplies.pluses(), supplies, figures);
-  back_ = find_ways(supplies.minuses(), supplies, figures);
+  feed_ = find_ways(supplies.pluses(), figures);
+  back_ = find_ways(supplies.minuses(), figures);
   for (Across* across : {&back_of_feed_, &feed_of_back_})
-    across->at = across->beyond = IndexedList<NodeOf, std::optional<NodeId>>(circuit.nodes.size());
-  list_users(supplies);
+    across->at = across->beyond = IndexedList<NodeOf, Meeting>(circuit.nodes.size());
+  list_users();
   gather_beyond(back_of_feed_, feed_, back_);
   gather_beyond(feed_of_back_, back_, feed_);
 }
 
-ShortestWays ShortPlaces::find_ways(const std::vector<NodeId>& from, const FaultSupplies& supplies,
+ShortestWays ShortPlaces::find_ways(const std::vector<NodeId>& from,
                                     const IndexedList<ConductorOf, ConductorFigures>& figures) const {
   ShortestWays ways;
   const std::size_t count = circuit_.nodes.size();
   ways.metres = IndexedList<NodeOf, double>(count, ShortestWays::unreached);
   ways.ohm = IndexedList<NodeOf, double>(count, 0.0);
-  ways.towards = IndexedList<NodeOf, std::optional<NodeId>>(count);
+  ways.towards = ways.start = IndexedList<NodeOf, std::optional<NodeId>>(count);
   ways.by = IndexedList<NodeOf, std::optional<BranchId>>(count);
   ways.steps = IndexedList<NodeOf, std::size_t>(count, 0);
   using Entry = std::tuple<double, std::size_t, NodeId>;  // metres, steps, node
   std::priority_queue<Entry, std::vector<Entry>, std::greater<>> front;
   for (const NodeId node : from) {
-    if (!supplies.is_sound(node) || ways.metres[node] == 0.0) continue;
+    if (!supplies_.is_sound(node) || ways.metres[node] == 0.0) continue;
     ways.metres[node] = 0.0;
+    ways.start[node] = node;
     front.push({0.0, 0, node});
   }
   IndexedList<NodeOf, bool> settled(count, false);
@@ -57,57 +58,107 @@ ShortestWays ShortPlaces::find_ways(const std::vector<NodeId>& from, const Fault
     settled[node] = true;
     ways.order.push_back(node);
     for (const BranchId id : circuit_.at[node]) {
-      if (!supplies.passes(id)) continue;
+      if (!supplies_.passes(id)) continue;
       const Branch& branch = circuit_.branches[id];
-      const NodeId next = branch.a == node ? branch.b : branch.a;
       const double metres_there = metres_here + (branch.conductor ? figures[*branch.conductor].length.in(metres) : 0.0);
-      if (std::tie(ways.metres[next], ways.steps[next]) <= std::tuple(metres_there, steps_here + 1)) continue;
-      ways.metres[next] = metres_there;
-      ways.ohm[next] = ways.ohm[node] + 1.0 / supplies.siemens(id);
-      ways.steps[next] = steps_here + 1;
-      ways.towards[next] = node;
-      ways.by[next] = id;
-      front.push({metres_there, steps_here + 1, next});
+      const NodeId next = branch.a == node ? branch.b : branch.a;
+      if (ways.take({node, id, metres_there, 1.0 / supplies_.siemens(id)}, next))
+        front.push({metres_there, steps_here + 1, next});
     }
   }
   return ways;
 }
 
-void ShortPlaces::join(std::optional<NodeId>& so_far, NodeId more, const ShortestWays& ways) {
-  so_far = so_far ? ways.common(*so_far, more).value_or(*so_far) : more;
+// Whether it is shorter than any so far. One that is as short parts the ways.
+bool ShortestWays::take(const Step& step, NodeId next) {
+  const auto there = std::pair(step.metres, steps[step.from] + 1), so_far = std::pair(metres[next], steps[next]);
+  const double ohm_there = ohm[step.from] + step.ohm;
+  if (there > so_far) return false;
+  if (there < so_far) {
+    std::tie(metres[next], steps[next]) = there;
+    ohm[next] = ohm_there;
+    towards[next] = step.from;
+    by[next] = step.by;
+    start[next] = start[step.from];
+    before.erase(next);
+    return true;
+  }
+  if (by[next]) before.emplace(next, *towards[next]);
+  before.emplace(next, step.from);
+  if (towards[next]) towards[next] = common(*towards[next], step.from);
+  by[next].reset();
+  ohm[next] = std::max(ohm[next], ohm_there);
+  return false;
 }
 
-void ShortPlaces::add_user(NodeId plus, NodeId minus, const FaultSupplies& supplies) {
-  if (!supplies.state().across(plus, minus) || !feed_.reaches(plus) || !back_.reaches(minus)) return;
-  join(back_of_feed_.at[plus], minus, back_);
-  join(feed_of_back_.at[minus], plus, feed_);
+void ShortPlaces::Meeting::join(const Meeting& more, const ShortestWays& ways) {
+  if (!more.any()) return;
+  if (!any()) {
+    *this = more;
+    return;
+  }
+  node = node && more.node ? ways.common(*node, *more.node) : std::nullopt;
+  apart = !node;
 }
 
-void ShortPlaces::list_users(const FaultSupplies& supplies) {
+void ShortPlaces::add_user(NodeId plus, NodeId minus) {
+  if (!supplies_.state().across(plus, minus) || !feed_.reaches(plus) || !back_.reaches(minus)) return;
+  back_of_feed_.at[plus].join({minus}, back_);
+  feed_of_back_.at[minus].join({plus}, feed_);
+}
+
+void ShortPlaces::list_users() {
   for (const std::vector<TwoPole>* list : {&circuit_.loads, &circuit_.coils})
     for (const TwoPole& user : *list) {
-      add_user(user.plus, user.minus, supplies);
-      add_user(user.minus, user.plus, supplies);
+      add_user(user.plus, user.minus);
+      add_user(user.minus, user.plus);
     }
-  for (const ConverterPorts& converter : circuit_.converters) add_user(converter.in_plus, converter.in_minus, supplies);
-  for (const FaultSupplies::Pushing& charger : supplies.pushing())  // a battery feeds back into it
-    add_user(charger.plus, charger.minus, supplies);
+  for (const ConverterPorts& converter : circuit_.converters) add_user(converter.in_plus, converter.in_minus);
+  for (const FaultSupplies::Pushing& charger : supplies_.pushing())  // a battery feeds back into it
+    add_user(charger.plus, charger.minus);
 }
 
 void ShortPlaces::gather_beyond(Across& across, const ShortestWays& own, const ShortestWays& other) {
   across.beyond = across.at;
-  for (auto node = own.order.rbegin(); node != own.order.rend(); ++node)
-    if (across.beyond[*node] && own.towards[*node])
-      join(across.beyond[*own.towards[*node]], *across.beyond[*node], other);
+  for (auto node = own.order.rbegin(); node != own.order.rend(); ++node) {
+    if (!across.beyond[*node].any()) continue;
+    if (own.by[*node]) across.beyond[*own.towards[*node]].join(across.beyond[*node], other);
+    const auto [first, last] = own.before.equal_range(*node);
+    for (auto before = first; before != last; ++before) across.beyond[before->second].join(across.beyond[*node], other);
+  }
 }
 
 std::optional<NodeId> ShortPlaces::opposite(NodeId end, const Across& across, const ShortestWays& own,
-                                            const ShortestWays& other) {
-  if (across.at[end]) return across.at[end];
-  std::optional<NodeId> meets = across.beyond[end];
-  const double farthest = farther_share * own.metres[end] + farther_metres;
-  while (meets && other.metres[*meets] > farthest && other.towards[*meets]) meets = other.towards[*meets];
-  return meets;
+                                            const ShortestWays& other) const {
+  Meeting meets = across.at[end];
+  if (!meets.any()) {
+    meets = across.beyond[end];
+    const double farthest = farther_share * own.metres[end] + farther_metres;
+    while (meets.node && other.metres[*meets.node] > farthest) {
+      meets.node = other.towards[*meets.node];
+      meets.apart = !meets.node;
+    }
+  }
+  return meets.apart ? other_pole(end, own, other) : meets.node;
+}
+
+// Of the supply that the shortest way to this end starts at, or of another one that feeds it: of batteries before
+// others, of a whole chain before its pieces.
+std::optional<NodeId> ShortPlaces::other_pole(NodeId end, const ShortestWays& own, const ShortestWays& other) const {
+  const Sides& sides = supplies_.sides();
+  const bool is_feed = &own == &feed_;
+  std::optional<std::tuple<bool, bool, bool>> best;
+  std::optional<NodeId> found;
+  for (const SupplyId id : (is_feed ? sides.plus_in : sides.minus_in)[sides.part_of[end]]) {
+    const Supply& supply = sides.supplies[id];
+    const NodeId pole = is_feed ? supply.plus : supply.minus, opposite = is_feed ? supply.minus : supply.plus;
+    if (!other.reaches(opposite)) continue;
+    const std::tuple suits(pole == own.start[end], !supply.limited && !supply.converter, !supply.piece_of);
+    if (best && suits <= *best) continue;
+    best = suits;
+    found = opposite;
+  }
+  return found;
 }
 
 // The same end of the core beside it that leads back.
@@ -137,11 +188,8 @@ std::optional<ShortPlace> ShortPlaces::of(ConductorId conductor) const {
     std::optional<NodeId> back = beside(conductor, end, back_);
     if (!back) back = opposite(end, back_of_feed_, feed_, back_);
     if (back) return ShortPlace{end, *back, true, 0.0};
-    for (const SupplyId supply : supplies_.sides().plus_in[supplies_.sides().part_of[end]]) {
-      const NodeId minus = supplies_.sides().supplies[supply].minus;
-      if (back_.reaches(minus)) return ShortPlace{end, minus, true, feed_.ohm[end]};
-    }
-    return std::nullopt;
+    back = other_pole(end, feed_, back_);
+    return back ? std::optional(ShortPlace{end, *back, true, feed_.ohm[end]}) : std::nullopt;
   }
   if (!supplies_.is_return(branch.a) || !back_.reaches(branch.a)) return std::nullopt;
   const NodeId end = far_end(branch, back_);

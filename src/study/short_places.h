@@ -2,6 +2,7 @@
 #pragma once
 
 #include <limits>
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -10,17 +11,29 @@
 
 namespace loomleaf {
 
-// The shortest ways from supplies' terminals through what conducts.
+// The shortest ways from supplies' terminals through what conducts. Where several are equally short all of them count,
+// so that the order of the plan has no say.
 struct ShortestWays {
   static constexpr double unreached = std::numeric_limits<double>::infinity();
-  IndexedList<NodeOf, double> metres, ohm;
-  IndexedList<NodeOf, std::optional<NodeId>> towards;  // the supply: absent there
-  IndexedList<NodeOf, std::optional<BranchId>> by;
+  IndexedList<NodeOf, double> metres, ohm;  // of equally short ways the greatest resistance
+  IndexedList<NodeOf, std::optional<NodeId>>
+      towards;  // the last point that all its ways have in common; absent at a start
+  IndexedList<NodeOf, std::optional<BranchId>> by;  // the branch to there, where there is but one way
   IndexedList<NodeOf, std::size_t> steps;
-  std::vector<NodeId> order;  // nearest first
+  IndexedList<NodeOf, std::optional<NodeId>> start;  // a supply's terminal
+  std::multimap<NodeId, NodeId> before;              // the nodes next to it on its ways, where it has several
+  std::vector<NodeId> order;                         // nearest first
   bool reaches(NodeId node) const { return metres[node] < unreached; }
   // The last point that the ways to both have in common; nothing where they have none.
   std::optional<NodeId> common(NodeId a, NodeId b) const;
+
+  struct Step {
+    NodeId from;
+    BranchId by;
+    double metres = 0.0;  // of all the way
+    double ohm = 0.0;     // of this branch
+  };
+  bool take(const Step& step, NodeId next);
 };
 
 struct ShortPlace {
@@ -39,19 +52,25 @@ class ShortPlaces {
   const ShortestWays& back_ways() const { return back_; }
 
  private:
-  ShortestWays find_ways(const std::vector<NodeId>& from, const FaultSupplies& supplies,
+  ShortestWays find_ways(const std::vector<NodeId>& from,
                          const IndexedList<ConductorOf, ConductorFigures>& figures) const;
-  void list_users(const FaultSupplies& supplies);
-  void add_user(NodeId plus, NodeId minus, const FaultSupplies& supplies);
-  // What lies on the other side of what uses current, at a node itself and beyond it.
-  struct Across {
-    IndexedList<NodeOf, std::optional<NodeId>> at, beyond;
+  void list_users();
+  void add_user(NodeId plus, NodeId minus);
+  // Where the ways to all that lies on the other side of what uses current meet.
+  struct Meeting {
+    std::optional<NodeId> node;
+    bool apart = false;  // nowhere: they start at several supplies
+    bool any() const { return node || apart; }
+    void join(const Meeting& more, const ShortestWays& ways);
   };
-  static void join(std::optional<NodeId>& so_far, NodeId more, const ShortestWays& ways);
+  struct Across {
+    IndexedList<NodeOf, Meeting> at, beyond;  // of a node itself, and of that and all beyond it
+  };
   static void gather_beyond(Across& across, const ShortestWays& own, const ShortestWays& other);
   std::optional<NodeId> beside(ConductorId conductor, NodeId end, const ShortestWays& other) const;
-  static std::optional<NodeId> opposite(NodeId end, const Across& across, const ShortestWays& own,
-                                        const ShortestWays& other);
+  std::optional<NodeId> opposite(NodeId end, const Across& across, const ShortestWays& own,
+                                 const ShortestWays& other) const;
+  std::optional<NodeId> other_pole(NodeId end, const ShortestWays& own, const ShortestWays& other) const;
   static NodeId far_end(const Branch& branch, const ShortestWays& ways);
 
   const Plan& plan_;

@@ -12,8 +12,6 @@
 namespace loomleaf::test {
 namespace {
 
-using ::testing::IsEmpty;
-
 TEST(FarShort, CountsOutAndBackAtTheLowVoltage) {
   const Shorted plan(one_circuit);
   const double ohm = battery_ohm + plan.ohm("W1") + plan.ohm("F1") + plan.ohm("W2") + plan.ohm("W3");
@@ -100,6 +98,48 @@ wire W1 F1 to T1 18 AWG red 9 m
   EXPECT_NEAR(plan.at_far_end("W1"), 12.0 / (battery_ohm + 2 * out), 1e-6);
 }
 
+// A bus has two ways to the lamp, equally long; along either it feeds a lamp of its own.
+TEST(FarShort, WithTwoWaysEquallyLongDoesNotDependOnWhichStandsFirst) {
+  const std::string head = R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1 10 A blade on BAT+
+bus NB 50 A
+load X, Y, Z 12 W
+wire N1 X- to NB 14 AWG black 1 m
+wire N2 Y- to NB 14 AWG black 5 m
+wire N3 Z- to NB 14 AWG black 3 m
+wire N4 NB to BAT- 10 AWG black 1 m
+wire M F1 to PB 14 AWG red 1 m
+bus PB 50 A
+)";
+  const std::string one = "wire A1 PB to Y+ 14 AWG red 2 m\nwire A2 Y+ to X+ 14 AWG red 2 m\n";
+  const std::string other = "wire B1 PB to Z+ 14 AWG red 2 m\nwire B2 Z+ to X+ 14 AWG red 2 m\n";
+  const Shorted first(head + one + other), second(head + other + one);
+  for (const char* wire : {"M", "A1", "A2", "B1", "B2", "N1", "N2", "N3", "N4"})
+    EXPECT_NEAR(first.at_far_end(wire), second.at_far_end(wire), 1e-9) << wire;
+}
+
+TEST(FarShort, BehindAnOpenWayLeadsBackToTheBatteryNotToTheChargerBesideIt) {
+  const std::string rest = R"(
+system 12 V rules rv
+fuse F1 5 A blade on BAT+
+bus NB 50 A
+tail T1
+wire W1 F1 to T1 18 AWG red 9 m
+wire W2 SUN+ to BAT+ 14 AWG red 1 m
+wire W3 SUN- to NB 14 AWG black 1 m
+wire W4 NB to BAT- 14 AWG black 4 m
+)";
+  const std::string battery = "source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA\n";
+  const std::string charger = "source SUN solar 14.4 V limit 10 A\n";
+  for (const std::string& supplies : {battery + charger, charger + battery}) {
+    const Shorted plan(rest + supplies);
+    const double out = plan.ohm("F1") + plan.ohm("W1");
+    EXPECT_NEAR(plan.at_far_end("W1"), 12.0 / (battery_ohm + 2 * out), 1e-6) << supplies;
+  }
+}
+
 // Two wires side by side, each with its own fuse.
 std::string twin_feed(const std::string& fuses) {
   return R"(
@@ -159,55 +199,6 @@ TEST(FarShort, OfALongChainCostsNoMoreThanItsLength) {
   const double ohm = battery_ohm + plan.ohm("F1") + 2000 * plan.ohm("C500.red");
   EXPECT_NEAR(plan.at_far_end("C999.red"), 12.0 / ohm, 1e-6);
   EXPECT_NEAR(plan.at_far_end("C999.black"), 12.0 / ohm, 1e-6);
-}
-
-TEST(LastingShort, NamesTheThinnestOfTheLoop) {
-  // 20 A maxi: 1 s at 6 times, that is 14,400 A2s for good; 18 AWG bears about 10,000, 12 AWG twenty-five times that.
-  const Shorted plan(R"(
-system 12 V rules rv
-source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
-fuse F1 20 A maxi on BAT+
-load X 24 W
-wire W1 F1 to X+ 12 AWG red 1 m
-wire W2 X- to BAT- 18 AWG black 1 m
-)");
-  const LastingShort* lasting = plan.lasting("W2");
-  ASSERT_NE(lasting, nullptr);
-  EXPECT_TRUE(lasting->overheats);
-  EXPECT_EQ(plan.lasting("W1"), nullptr);
-  EXPECT_LT(*lasting->bears, *lasting->opens);
-}
-
-TEST(LastingShort, StaysWhereTheFuseIsRaised) {
-  for (const char* internal : {"20 mohm", "150 mohm", "400 mohm"}) {
-    double last = 0.0;
-    bool was_lasting = false;
-    for (const char* rating : {"5 A", "7.5 A", "10 A", "15 A", "20 A", "25 A", "30 A", "40 A"}) {
-      const Shorted plan("system 12 V rules rv\nsource BAT 12.8 V low 12.0 V 50 Ah internal " + std::string(internal) +
-                         "\nfuse F1 " + rating + " blade on BAT+\nload X 6 W\nwire W1 F1 to X+ 18 AWG red 6 m\n" +
-                         "wire W2 X- to BAT- 18 AWG black 6 m\n");
-      EXPECT_GE(plan.clears("W1"), last) << internal << " " << rating;
-      last = plan.clears("W1");
-      const bool is_lasting = !plan.seen.study.shorts.lasting.empty();
-      EXPECT_TRUE(is_lasting || !was_lasting) << internal << " " << rating;
-      was_lasting = is_lasting;
-    }
-    EXPECT_TRUE(was_lasting) << internal;
-  }
-}
-
-TEST(LastingShort, ThatALimitedSourceKeepsUpAndAllCarryIsNone) {
-  const Shorted plan(R"(
-system 12 V rules rv
-source SUP supply 13.8 V limit 12 A
-fuse F1 10 A blade
-load X 24 W
-wire W1 SUP+ to F1 12 AWG red 400 mm
-wire W2 F1 to X+ 12 AWG red 3 m
-wire W3 X- to SUP- 12 AWG black 3 m
-)");
-  EXPECT_TRUE(std::isinf(plan.clears("W2")));
-  EXPECT_THAT(plan.seen.study.shorts.lasting, IsEmpty());
 }
 
 // The same short in the solver of normal work: a link without resistance where the short is.

@@ -35,24 +35,25 @@ struct FarShort {
   std::size_t ways = 0;
 };
 
-// A short that is not ended in time.
+// A short that is not ended in time. Of conductors, places and devices that are alike in it, all are told; each list is
+// in the plan's order.
 struct LastingShort {
-  ConductorId shorted;               // at whose far end it is
-  TerminalId at;                     // there
-  ConductorId subject;               // the conductor that suffers most; that one itself where none suffers
-  bool overheats = false;            // else it merely lasts for more than five seconds
-  Current current{};                 // in the subject
-  ItemId device;                     // that opens first
-  Current device_current{};
-  std::optional<Duration> opens;     // no later than this; absent: perhaps never
-  std::optional<Duration> bears;     // how long the subject bears it; absent where it carries so much for ever
+  std::vector<ConductorId> subjects;  // that suffer most; the shorted ones themselves where none suffers
+  std::vector<ConductorId> shorted;   // such a short is at the far end of any of these
+  std::vector<TerminalId> at;         // there
+  std::vector<ItemId> devices;        // that open first
+  bool overheats = false;             // else it merely lasts for more than five seconds
+  Current current{};                  // in each subject
+  Current device_current{};           // in each device
+  std::optional<Duration> opens;      // no later than this; absent: perhaps never
+  std::optional<Duration> bears;      // how long the subject bears it; absent where it carries so much for ever
   std::size_t ways = 0;
 };
 
 struct ShortCircuits {
   IndexedList<ItemOf, std::optional<ProspectiveShort>> devices;  // absent: not a device, not known, or nothing feeds it
   IndexedList<ConductorOf, std::optional<FarShort>> conductors;
-  std::vector<LastingShort> lasting;      // one for each subject, the worst, in the plan's order
+  std::vector<LastingShort> lasting;      // the worst of each subject, by the first of them
   std::vector<ItemId> batteries_unknown;  // feed something and say nothing of their short circuit; in the plan's order
   std::vector<ItemId> curves_unknown;     // devices that may end a short in time, or not: no curve says
 };

@@ -1,0 +1,125 @@
+// Which shorts last too long, and whom a finding about one names.
+#include <gmock/gmock.h>
+
+#include <cmath>
+
+#include "short_circuit/support/shorted.h"
+
+namespace loomleaf::test {
+namespace {
+
+using testing::IsEmpty;
+
+TEST(LastingShort, NamesTheThinnestOfTheLoop) {
+  // 20 A maxi: 1 s at 6 times, that is 14,400 A2s for good; 18 AWG bears about 10,000, 12 AWG twenty-five times that.
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1 20 A maxi on BAT+
+load X 24 W
+wire W1 F1 to X+ 12 AWG red 1 m
+wire W2 X- to BAT- 18 AWG black 1 m
+)");
+  const LastingShort* lasting = plan.lasting("W2");
+  ASSERT_NE(lasting, nullptr);
+  EXPECT_TRUE(lasting->overheats);
+  EXPECT_EQ(plan.lasting("W1"), nullptr);
+  EXPECT_LT(*lasting->bears, *lasting->opens);
+}
+
+using Names = std::vector<std::string>;
+
+Names names(const Shorted& plan, const std::vector<ConductorId>& conductors) {
+  Names names;
+  for (const ConductorId id : conductors) names.push_back(plan.seen.plan.conductors[id].id);
+  return names;
+}
+
+TEST(LastingShort, TellsTogetherWiresSideBySideThatSufferAlike) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1 30 A maxi on BAT+
+bus PB 100 A
+load X 24 W
+wire A1 F1 to PB 20 AWG red 1 m
+wire A2 F1 to PB 20 AWG red 1 m
+wire W2 PB to X+ 10 AWG red 1 m
+wire W3 X- to BAT- 10 AWG black 1 m
+)");
+  const LastingShort* lasting = plan.lasting("A1");
+  ASSERT_NE(lasting, nullptr);
+  EXPECT_EQ(lasting, plan.lasting("A2"));
+  EXPECT_EQ(names(plan, lasting->subjects), Names({"A1", "A2"}));
+}
+
+TEST(LastingShort, TellsAllPlacesAtWhichItIsAlike) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1 20 A maxi on BAT+
+bus PB 100 A
+load X1..X2 12 W
+wire A1 F1 to PB 18 AWG red 1 m
+wire W1 PB to X1+ 12 AWG red 2 m
+wire W2 PB to X2+ 12 AWG red 2 m
+wire W3 X1- to BAT- 10 AWG black 1 m
+wire W4 X2- to BAT- 10 AWG black 1 m
+)");
+  const LastingShort* lasting = plan.lasting("A1");
+  ASSERT_NE(lasting, nullptr);
+  EXPECT_EQ(names(plan, lasting->subjects), Names({"A1"}));
+  EXPECT_EQ(names(plan, lasting->shorted), Names({"W1", "W2"}));
+}
+
+TEST(LastingShort, NamesAllFusesSideBySideThatOpenAlike) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+fuse F1..F2 20 A maxi on BAT+
+bus PB 100 A
+load X 24 W
+wire A1 F1 to PB 12 AWG red 1 m
+wire A2 F2 to PB 12 AWG red 1 m
+wire W2 PB to X+ 18 AWG red 1 m
+wire W3 X- to BAT- 10 AWG black 1 m
+)");
+  const LastingShort* lasting = plan.lasting("W2");
+  ASSERT_NE(lasting, nullptr);
+  EXPECT_EQ(plan.names(lasting->devices), Names({"F1", "F2"}));
+}
+
+TEST(LastingShort, StaysWhereTheFuseIsRaised) {
+  for (const char* internal : {"20 mohm", "150 mohm", "400 mohm"}) {
+    double last = 0.0;
+    bool was_lasting = false;
+    for (const char* rating : {"5 A", "7.5 A", "10 A", "15 A", "20 A", "25 A", "30 A", "40 A"}) {
+      const Shorted plan("system 12 V rules rv\nsource BAT 12.8 V low 12.0 V 50 Ah internal " + std::string(internal) +
+                         "\nfuse F1 " + rating + " blade on BAT+\nload X 6 W\nwire W1 F1 to X+ 18 AWG red 6 m\n" +
+                         "wire W2 X- to BAT- 18 AWG black 6 m\n");
+      EXPECT_GE(plan.clears("W1"), last) << internal << " " << rating;
+      last = plan.clears("W1");
+      const bool is_lasting = !plan.seen.study.shorts.lasting.empty();
+      EXPECT_TRUE(is_lasting || !was_lasting) << internal << " " << rating;
+      was_lasting = is_lasting;
+    }
+    EXPECT_TRUE(was_lasting) << internal;
+  }
+}
+
+TEST(LastingShort, ThatALimitedSourceKeepsUpAndAllCarryIsNone) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source SUP supply 13.8 V limit 12 A
+fuse F1 10 A blade
+load X 24 W
+wire W1 SUP+ to F1 12 AWG red 400 mm
+wire W2 F1 to X+ 12 AWG red 3 m
+wire W3 X- to SUP- 12 AWG black 3 m
+)");
+  EXPECT_TRUE(std::isinf(plan.clears("W2")));
+  EXPECT_THAT(plan.seen.study.shorts.lasting, IsEmpty());
+}
+
+}  // namespace
+}  // namespace loomleaf::test
