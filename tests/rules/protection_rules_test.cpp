@@ -57,6 +57,32 @@ wire W3 X- to BAT- 12 AWG black 1 m
   EXPECT_THAT(findings[1].mend, HasSubstr("close to BAT+"));
 }
 
+// A short lead without a fuse of its own, to a bus with one fuse a lamp. 12 AWG in an RV: 20 A (NEC 552.10(E)(1)).
+std::string fuses_behind_a_lead(const std::string& rating, const std::string& watt) {
+  std::string text = R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 50 Ah max 60 A short-circuit 500 A
+bus PB, NB 80 A
+wire W1 BAT+ to PB 12 AWG red 300 mm
+wire R NB to BAT- 2 AWG black 300 mm
+)";
+  for (const std::string number : {"1", "2", "3"})
+    text += "fuse F" + number + " " + rating + " blade on PB\nload X" + number + " " + watt + "\ncable C" + number +
+            " F" + number + ", NB to X" + number + " 8 AWG 500 mm cores red, black\n";
+  return text;
+}
+
+// As NEC 240.21(B)(1) has it for taps (from memory): the device at the end, and the combined load.
+TEST(GaugeMismatch, OfAToleratedLeadCountsTheLargestFuseBehindIt) {
+  EXPECT_FALSE(fires("gauge-mismatch", fuses_behind_a_lead("20 A", "24 W")));
+  EXPECT_TRUE(fires("gauge-mismatch", fuses_behind_a_lead("25 A", "24 W")));
+}
+
+TEST(GaugeMismatch, OfAToleratedLeadLeavesTheSumOfTheLoadsToOverloadedWire) {
+  EXPECT_FALSE(fires("overloaded-wire", fuses_behind_a_lead("10 A", "75 W")));  // 18.75 A at 12 V, a little more
+  EXPECT_TRUE(fires("overloaded-wire", fuses_behind_a_lead("10 A", "84 W")));   // 21 A
+}
+
 std::string fuse_on_size(const std::string& fuse, const std::string& size) {
   return sound_base + "load X 12 W\nfuse F2 " + fuse + " blade on PB\nwire A1 F2 to X+ " + size +
          " red 0.5 m\nwire A2 X- to NB 10 AWG black 0.5 m\n";
