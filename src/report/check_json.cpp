@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "figures_json.h"
-#include "json_values.h"
+#include "json_text.h"
 #include "loomleaf/report/report.h"
 
 namespace loomleaf {
@@ -61,25 +61,28 @@ Json findings_json(const std::vector<Finding>& findings, const SourceText& sourc
 
 std::string check_json(const Checked* checked, const std::vector<Finding>& findings,
                        const std::vector<Complaint>& complaints, const SourceText& source) {
-  Json check;
-  check["format"] = "loomleaf-check/1";
-  check["plan"]["title"] = checked ? text_or_null(checked->plan.heading.title) : Json(nullptr);
-  check["plan"]["revision"] = checked ? text_or_null(checked->plan.heading.revision) : Json(nullptr);
-  check["plan"]["file"] = source.name();
+  JsonText check;
+  check.add("format", "loomleaf-check/1");
+  check.add("plan", Json({{"title", checked ? text_or_null(checked->plan.heading.title) : Json(nullptr)},
+                          {"revision", checked ? text_or_null(checked->plan.heading.revision) : Json(nullptr)},
+                          {"file", source.name()}}));
   const Tally counts = tally(findings);
-  check["summary"]["danger"] = counts.danger;
-  check["summary"]["warning"] = counts.warning;
-  check["summary"]["caution"] = counts.caution;
-  check["summary"]["notice"] = counts.notice;
-  check["summary"]["accepted"] = counts.accepted;
-  check["complaints"] = complaints_json(complaints, source);
-  check["findings"] = findings_json(findings, source);
-  const std::pair<const char*, Json (*)(const Checked&)> lists[] = {
-      {"conductors", conductors_json}, {"loads", loads_json},   {"devices", devices_json},
-      {"contacts", contacts_json},     {"joints", joints_json}, {"nodes", nodes_json}};
-  for (const auto& [name, list] : lists) check[name] = checked ? list(*checked) : Json::array();
-  // Bytes that are no UTF-8 reach this only inside complaints about them: they are replaced.
-  return check.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  check.add("summary", Json({{"danger", counts.danger},
+                             {"warning", counts.warning},
+                             {"caution", counts.caution},
+                             {"notice", counts.notice},
+                             {"accepted", counts.accepted}}));
+  check.add("complaints", complaints_json(complaints, source));
+  check.add("findings", findings_json(findings, source));
+  const std::pair<const char*, void (*)(const Checked&, const TakeEntry&)> lists[] = {
+      {"conductors", list_conductors}, {"loads", list_loads},   {"devices", list_devices},
+      {"contacts", list_contacts},     {"joints", list_joints}, {"nodes", list_nodes}};
+  for (const auto& [name, list] : lists) {
+    check.begin_list(name);
+    if (checked) list(*checked, [&check](const Json& entry) { check.add_entry(entry); });
+    check.end_list();
+  }
+  return check.finish();
 }
 
 }  // namespace loomleaf

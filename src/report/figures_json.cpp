@@ -73,14 +73,11 @@ Json conductor_json(const Checked& checked, ConductorId id) {
 
 }  // namespace
 
-Json conductors_json(const Checked& checked) {
-  Json all = Json::array();
-  for (const ConductorId id : checked.plan.conductors.ids()) all.push_back(conductor_json(checked, id));
-  return all;
+void list_conductors(const Checked& checked, const TakeEntry& take) {
+  for (const ConductorId id : checked.plan.conductors.ids()) take(conductor_json(checked, id));
 }
 
-Json loads_json(const Checked& checked) {
-  Json all = Json::array();
+void list_loads(const Checked& checked, const TakeEntry& take) {
   for (std::size_t at = 0; at < checked.circuit.loads.size(); ++at) {
     const LoadResult& result = checked.study.working.loads[at];
     Json entry;
@@ -89,13 +86,11 @@ Json loads_json(const Checked& checked) {
     entry["current_A"] = magnitude(result.current);
     entry["drop_percent"] = result.drop ? number(result.drop->value * 100) : Json(nullptr);
     entry["case"] = case_text(checked, result.drop);
-    all.push_back(std::move(entry));
+    take(entry);
   }
-  return all;
 }
 
-Json devices_json(const Checked& checked) {
-  Json all = Json::array();
+void list_devices(const Checked& checked, const TakeEntry& take) {
   for (const BranchId branch : checked.circuit.branches.ids()) {
     const Branch& at = checked.circuit.branches[branch];
     if (at.kind != BranchKind::device) continue;
@@ -107,15 +102,14 @@ Json devices_json(const Checked& checked) {
     entry["resistance_ohm"] = number(checked.study.working.branch_resistance[branch].in(ohms));
     const auto& prospective = checked.study.shorts.devices[*at.item];
     entry["prospective_A"] = prospective ? number(prospective->current.in(amperes)) : Json(nullptr);
-    all.push_back(std::move(entry));
+    take(entry);
   }
-  return all;
 }
 
-Json contacts_json(const Checked& checked) {
-  Json all = Json::array();
+void list_contacts(const Checked& checked, const TakeEntry& take) {
   // One entry an item: the contact that carries the most stands for all.
   std::optional<ItemId> item;
+  Json entry;
   double most = 0.0;
   for (const Contact& contact : contacts_of(checked.plan, checked.circuit)) {
     const Branch& branch = checked.circuit.branches[contact.branch];
@@ -123,21 +117,18 @@ Json contacts_json(const Checked& checked) {
     const double flows = worst ? std::fabs(worst->value.in(amperes)) : -1.0;
     const bool same = item == branch.item;
     if (same && flows <= most) continue;
-    if (!same) all.push_back(Json());
+    if (item && !same) take(entry);
     item = branch.item;
     most = flows;
-    Json entry;
     entry["id"] = checked.plan.items[*branch.item].id;
     entry["rating_A"] = number(contact.rating, amperes);
     entry["current_A"] = magnitude(worst);
     entry["resistance_ohm"] = number(checked.study.working.branch_resistance[contact.branch].in(ohms));
-    all.back() = std::move(entry);
   }
-  return all;
+  if (item) take(entry);
 }
 
-Json joints_json(const Checked& checked) {
-  Json all = Json::array();
+void list_joints(const Checked& checked, const TakeEntry& take) {
   const IndexedList<ItemOf, ItemEnds> ends = ends_at_items(checked.plan);
   for (const ItemId id : checked.plan.items.ids()) {
     const Item& item = checked.plan.items[id];
@@ -149,13 +140,11 @@ Json joints_json(const Checked& checked) {
     entry["rating_A"] = number(splice ? splice->rating : bus->rating, amperes);
     entry["current_A"] = magnitude(checked.study.working.joints[id]);
     entry["ends"] = bus ? ends[id].count() : static_cast<int>(ends[id].conductors.size());
-    all.push_back(std::move(entry));
+    take(entry);
   }
-  return all;
 }
 
-Json nodes_json(const Checked& checked) {
-  Json all = Json::array();
+void list_nodes(const Checked& checked, const TakeEntry& take) {
   const auto& solution = checked.study.working.first_load_case;
   for (const NodeId id : checked.circuit.nodes.ids()) {
     const Node& node = checked.circuit.nodes[id];
@@ -165,9 +154,8 @@ Json nodes_json(const Checked& checked) {
     entry["id"] = terminals.empty() ? Json(nullptr) : terminals.front();
     entry["terminals"] = std::move(terminals);
     entry["voltage_V"] = solution && solution->solved[id] ? number(solution->node_voltage[id]) : Json(nullptr);
-    all.push_back(std::move(entry));
+    take(entry);
   }
-  return all;
 }
 
 }  // namespace loomleaf

@@ -1,16 +1,21 @@
 // What the study found, as the lists of `check --json`.
 #pragma once
 
+#include <functional>
+
 #include "json_values.h"
 #include "loomleaf/rules/rule.h"
 
 namespace loomleaf {
 
-Json conductors_json(const Checked& checked);
-Json loads_json(const Checked& checked);
-Json devices_json(const Checked& checked);
-Json contacts_json(const Checked& checked);
-Json joints_json(const Checked& checked);
-Json nodes_json(const Checked& checked);
+// Each hands over its entries one by one: of a large plan they are many.
+using TakeEntry = std::function<void(const Json&)>;
+
+void list_conductors(const Checked& checked, const TakeEntry& take);
+void list_loads(const Checked& checked, const TakeEntry& take);
+void list_devices(const Checked& checked, const TakeEntry& take);
+void list_contacts(const Checked& checked, const TakeEntry& take);
+void list_joints(const Checked& checked, const TakeEntry& take);
+void list_nodes(const Checked& checked, const TakeEntry& take);
 
 }  // namespace loomleaf

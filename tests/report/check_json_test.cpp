@@ -29,15 +29,15 @@ wire W4 SP1 to X+ 12 AWG red 1 m
 wire W5 BAT- to X- 12 AWG black 2 m
 )";
 
-Json json_of(const std::string& text) {
+std::string text_of(const std::string& text) {
   const SourceText source("cellar.loom", text);
   const Examination examination = examine(source, TemplateFolders{{LOOMLEAF_ROOT "/templates"}});
   const Checked checked = examination.checked();
-  const std::string json =
-      check_json(examination.understood() ? &checked : nullptr, examination.findings, examination.complaints, source);
-  EXPECT_EQ(json.back(), '\n');
-  return Json::parse(json);
+  return check_json(examination.understood() ? &checked : nullptr, examination.findings, examination.complaints,
+                    source);
 }
+
+Json json_of(const std::string& text) { return Json::parse(text_of(text)); }
 
 std::vector<std::string> keys(const Json& object) {
   std::vector<std::string> names;
@@ -150,6 +150,11 @@ TEST(CheckJson, WritesNumbersSoThatTheyReadBackTheSame) {
   const std::string json = check_json(nullptr, {finding}, {}, source);
   EXPECT_THAT(json, HasSubstr("\"is\": 0.30000000000000004"));
   EXPECT_THAT(json, HasSubstr("\"may_be\": 8,"));
+}
+
+TEST(CheckJson, IsIndentedAsIfWrittenInOneGo) {
+  for (const std::string& text : {text_of(cellar), check_json(nullptr, {}, {}, SourceText("x", "x"))})
+    EXPECT_EQ(text, Json::parse(text).dump(2) + "\n");
 }
 
 TEST(CheckJson, TellsWhatIsNotFiniteAsNull) {
