@@ -21,8 +21,7 @@ ExitStatus check(const CheckOptions& options, const Options& all, World world) {
   const Examination& seen = loaded.examination;
   if (options.json && loaded.source && seen.template_errors.empty()) {
     const Checked checked = seen.checked();
-    world.out << check_json(seen.understood() ? &checked : nullptr, seen.findings, seen.complaints, *loaded.source)
-              << '\n';
+    write_check_json(world.out, seen.understood() ? &checked : nullptr, seen.findings, seen.complaints, *loaded.source);
   }
   if (loaded.stop) return *loaded.stop;
   if (!options.json) world.out << findings_text(seen.findings, *loaded.source, {wants_colour(all, world)});

@@ -59,9 +59,9 @@ Json findings_json(const std::vector<Finding>& findings, const SourceText& sourc
 
 }  // namespace
 
-std::string check_json(const Checked* checked, const std::vector<Finding>& findings,
-                       const std::vector<Complaint>& complaints, const SourceText& source) {
-  JsonText check;
+void write_check_json(std::ostream& out, const Checked* checked, const std::vector<Finding>& findings,
+                      const std::vector<Complaint>& complaints, const SourceText& source) {
+  JsonText check(out);
   check.add("format", "loomleaf-check/1");
   check.add("plan", Json({{"title", checked ? text_or_null(checked->plan.heading.title) : Json(nullptr)},
                           {"revision", checked ? text_or_null(checked->plan.heading.revision) : Json(nullptr)},
@@ -82,7 +82,7 @@ std::string check_json(const Checked* checked, const std::vector<Finding>& findi
     if (checked) list(*checked, [&check](const Json& entry) { check.add_entry(entry); });
     check.end_list();
   }
-  return check.finish();
+  check.finish();
 }
 
 }  // namespace loomleaf

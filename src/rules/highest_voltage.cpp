@@ -19,10 +19,8 @@ std::optional<Highest> highest_at(const Checked& checked, BranchId branch) {
   for (std::size_t ways = 0; ways < checked.study.sides.size(); ++ways) {
     const Sides& sides = checked.study.sides[ways];
     // An open way of a changeover bears the voltage too, from whichever side it comes.
-    for (const NodeId node : {at.a, at.b}) {
-      for (const SupplyId supply : sides.plus_in[sides.part_of[node]]) raise(highest, sides, supply, ways);
-      for (const SupplyId supply : sides.minus_in[sides.part_of[node]]) raise(highest, sides, supply, ways);
-    }
+    for (const NodeId node : {at.a, at.b})
+      if (const auto& supply = sides.highest_in[sides.part_of[node]]) raise(highest, sides, *supply, ways);
   }
   return highest;
 }

@@ -9,11 +9,11 @@ namespace {
 Reach reach_of(const Checked& checked, const ConverterPorts& converter) {
   Reach reach{converter.item};
   for (const Sides& sides : checked.study.sides) {
-    const std::vector<SupplyId>& back = sides.minus_in[sides.part_of[converter.in_minus]];
+    const PartId back = sides.part_of[converter.in_minus];
     for (const SupplyId supply : sides.plus_in[sides.part_of[converter.in_plus]]) {
       if (sides.supplies[supply].converter == converter.item) continue;
       reach.has_feed = true;
-      if (std::ranges::find(back, supply) != back.end()) reach.has_return = true;
+      if (sides.part_of[sides.supplies[supply].minus] == back) reach.has_return = true;
     }
   }
   return reach;
@@ -29,7 +29,7 @@ std::vector<Reach> reach_of_consumers(const Checked& checked) {
   }
   const std::vector<ItemId>& reversed = checked.study.working.reversed;
   for (const ConverterPorts& converter : checked.circuit.converters) {
-    const bool is_reversed = std::ranges::find(reversed, converter.item) != reversed.end();
+    const bool is_reversed = std::ranges::binary_search(reversed, converter.item);
     if (!is_reversed) all.push_back(reach_of(checked, converter));
   }
   return all;

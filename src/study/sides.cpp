@@ -176,6 +176,13 @@ class SidesFinder {
       sides_.plus_in[sides_.part_of[sides_.supplies[id].plus]].push_back(id);
       sides_.minus_in[sides_.part_of[sides_.supplies[id].minus]].push_back(id);
     }
+    sides_.highest_in = IndexedList<PartOf, std::optional<SupplyId>>(part_count_);
+    for (const PartId part : sides_.highest_in.ids())
+      for (const std::vector<SupplyId>* list : {&sides_.plus_in[part], &sides_.minus_in[part]})
+        for (const SupplyId id : *list) {
+          std::optional<SupplyId>& highest = sides_.highest_in[part];
+          if (!highest || sides_.supplies[id].high > sides_.supplies[*highest].high) highest = id;
+        }
   }
 
   void find_charging_converters() {

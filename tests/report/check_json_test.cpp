@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "loomleaf/command/examine.h"
 #include "loomleaf/report/report.h"
@@ -28,6 +29,13 @@ wire W3 S1 to SP1 12 AWG red 1 m
 wire W4 SP1 to X+ 12 AWG red 1 m
 wire W5 BAT- to X- 12 AWG black 2 m
 )";
+
+std::string check_json(const Checked* checked, const std::vector<Finding>& findings,
+                       const std::vector<Complaint>& complaints, const SourceText& source) {
+  std::ostringstream out;
+  write_check_json(out, checked, findings, complaints, source);
+  return out.str();
+}
 
 std::string text_of(const std::string& text) {
   const SourceText source("cellar.loom", text);

@@ -1,6 +1,7 @@
 // Findings and figures as text for people and JSON for programs.
 #pragma once
 
+#include <iosfwd>
 #include <string>
 #include <vector>
 
@@ -19,10 +20,10 @@ struct ReportStyle {
 //       after: NEC 552.10(E)(1)
 std::string findings_text(const std::vector<Finding>& findings, const SourceText& source, ReportStyle style);
 
-// "loomleaf-check/1", as the project's documentation of `check --json` says. `checked` is absent where the plan could
-// not be understood: then complaints are all there is.
-std::string check_json(const Checked* checked, const std::vector<Finding>& findings,
-                       const std::vector<Complaint>& complaints, const SourceText& source);
+// Writes "loomleaf-check/1", as the project's documentation of `check --json` says. `checked` is absent where the plan
+// could not be understood: then complaints are all there is.
+void write_check_json(std::ostream& out, const Checked* checked, const std::vector<Finding>& findings,
+                      const std::vector<Complaint>& complaints, const SourceText& source);
 
 // A rule's manual page, and the list of all.
 std::string explain_text(const Rule& rule);

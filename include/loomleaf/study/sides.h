@@ -42,6 +42,7 @@ struct Sides {
   IndexedList<NodeOf, PartId> part_of;                   // nodes that conduct to each other are one part
   IndexedList<PartOf, std::vector<SupplyId>> plus_in;    // supplies whose + lies in a part
   IndexedList<PartOf, std::vector<SupplyId>> minus_in;
+  IndexedList<PartOf, std::optional<SupplyId>> highest_in;  // of those with a pole there the one of highest `high`
   IndexedList<PartOf, bool> mid_chain;                   // one source of a chain hands on to the next here
   IndexedList<NodeOf, int> island_of;                    // parts joined by loads, sources, coils and converters
   std::vector<DeadShort> shorts;
