@@ -19,9 +19,10 @@ bool wants_colour(const Options& all, const World& world) {
 ExitStatus check(const CheckOptions& options, const Options& all, World world) {
   const LoadedPlan loaded = load_plan(options.plan, options.rules, all, world);
   const Examination& seen = loaded.examination;
-  if (options.json && loaded.source && seen.template_errors.empty()) {
+  if (options.json && loaded.source) {
     const Checked checked = seen.checked();
-    write_check_json(world.out, seen.understood() ? &checked : nullptr, seen.findings, seen.complaints, *loaded.source);
+    write_check_json(world.out, seen.understood() ? &checked : nullptr, seen.findings, seen.complaints,
+                     seen.template_errors, *loaded.source);
   }
   if (loaded.stop) return *loaded.stop;
   if (!options.json) world.out << findings_text(seen.findings, *loaded.source, {wants_colour(all, world)});

@@ -11,7 +11,7 @@ KnownNames known_names(const Stock& stock, const TemplateFolders& folders) {
   known.rulebooks = folders.list("rulebooks");
   for (const Rule& rule : all_rules()) {
     known.rules.emplace_back(rule.name);
-    if (rule.severity == Severity::danger) known.danger_rules.emplace_back(rule.name);
+    if (rule.is_always_danger()) known.danger_rules.emplace_back(rule.name);
   }
   return known;
 }

@@ -40,8 +40,9 @@ std::string name_of(const Plan& plan, const Subject& subject) {
   return plan.legs[std::get<LegId>(subject)].id;
 }
 
-// The page and, for each subject, its steps; false where the rule has nothing to work out for any of them.
+// The steps of each subject; false where the rule has nothing to work out for any of them.
 bool say_steps(const Rule& rule, const Examination& seen, const std::vector<Subject>& subjects, World& world) {
+  if (!rule.work_out) return false;
   bool any = false;
   for (const Subject& subject : subjects) {
     const Steps steps = rule.work_out(seen.checked(), subject);
@@ -51,31 +52,67 @@ bool say_steps(const Rule& rule, const Examination& seen, const std::vector<Subj
   return any;
 }
 
-ExitStatus explain_id(const Rule& rule, const Examination& seen, const std::string& id, World& world) {
-  const std::vector<Subject> subjects = subjects_of(seen.plan, id);
-  if (subjects.empty()) {
-    const auto meant = nearest(id, names_in(seen.plan));
-    say_trouble(world,
-                fmt::format("there is no `{}` in the plan{}", id, meant ? fmt::format(", but `{}`", *meant) : ""));
-    return ExitStatus::not_understood;
-  }
-  if (say_steps(rule, seen, subjects, world)) return ExitStatus::clean;
-  say_trouble(world, fmt::format("{} has nothing to work out for `{}`", rule.name, id));
-  return ExitStatus::not_understood;
+void say_finding(const Finding& finding, const LoadedPlan& loaded, World& world) {
+  world.out << '\n' << finding_text(finding, *loaded.source, {});
 }
 
-ExitStatus explain_found(const Rule& rule, const Examination& seen, World& world) {
+bool names(const Finding& finding, const std::string& id) {
+  return std::ranges::any_of(finding.subjects, [&](const std::string& subject) {
+    return subject == id || subject.starts_with(id + ".");  // a core is its cable's
+  });
+}
+
+// What this rule finds that names the ID, as `check` says it; false where there is nothing.
+bool say_findings_on(const Rule& rule, const LoadedPlan& loaded, const std::string& id, World& world) {
+  bool any = false;
+  for (const Finding& finding : loaded.examination.findings) {
+    if (finding.rule != rule.name || !names(finding, id)) continue;
+    say_finding(finding, loaded, world);
+    any = true;
+  }
+  return any;
+}
+
+// What the ID names; nothing, and said so, where it names nothing.
+std::vector<Subject> known_subjects(const Plan& plan, const std::string& id, World& world) {
+  std::vector<Subject> subjects = subjects_of(plan, id);
+  if (subjects.empty()) {
+    const auto meant = nearest(id, names_in(plan));
+    say_trouble(world,
+                fmt::format("there is no `{}` in the plan{}", id, meant ? fmt::format(", but `{}`", *meant) : ""));
+  }
+  return subjects;
+}
+
+ExitStatus explain_id(const Rule& rule, const LoadedPlan& loaded, const std::string& id, World& world) {
+  const std::vector<Subject> subjects = known_subjects(loaded.examination.plan, id, world);
+  if (subjects.empty()) return ExitStatus::not_understood;
+  if (say_steps(rule, loaded.examination, subjects, world) || say_findings_on(rule, loaded, id, world))
+    return ExitStatus::clean;
+  if (rule.work_out) {
+    say_trouble(world, fmt::format("{} has nothing to work out for `{}`", rule.name, id));
+    return ExitStatus::not_understood;
+  }
+  world.out << fmt::format("\nThe plan has no finding of this kind on {}.\n", printable(id));
+  return ExitStatus::clean;
+}
+
+ExitStatus explain_found(const Rule& rule, const LoadedPlan& loaded, World& world) {
+  const Examination& seen = loaded.examination;
   bool any = false;
   for (const Finding& finding : seen.findings) {
     if (finding.rule != rule.name) continue;
-    const bool said = say_steps(rule, seen, subjects_of(seen.plan, finding.subjects.front()), world);
-    any = any || said;
+    any = true;
+    if (!say_steps(rule, seen, subjects_of(seen.plan, finding.subjects.front()), world))
+      say_finding(finding, loaded, world);
   }
-  if (!any)
+  if (!any && rule.work_out)
     world.out << fmt::format(
         "\nThe plan has no finding of this kind; name an ID to see its figures: "
         "loomleaf explain {} PLAN ID\n",
         rule.name);
+  else if (!any)
+    world.out << "\nThe plan has no finding of this kind.\n";
   return ExitStatus::clean;
 }
 
@@ -86,23 +123,52 @@ ExitStatus explain_rule(const Rule& rule, const ExplainOptions& options, const O
   }
   const LoadedPlan loaded = load_plan(*options.plan, std::nullopt, all, world);
   if (loaded.stop) return *loaded.stop;
-  if (!rule.work_out) {
-    say_trouble(world,
-                fmt::format("{} follows from what is joined to what: there is no figure to work out", rule.name));
-    return ExitStatus::not_understood;
-  }
   world.out << explain_text(rule);
-  return options.id ? explain_id(rule, loaded.examination, *options.id, world)
-                    : explain_found(rule, loaded.examination, world);
+  return options.id ? explain_id(rule, loaded, *options.id, world) : explain_found(rule, loaded, world);
 }
 
-ExitStatus explain_book(const std::string& name, const TemplateFolders& folders, World& world) {
-  const Loaded<Rulebook> book = load_rulebook(folders, name);
+// What each rule with a figure works out for the ID under this rulebook, be it the plan's own or another.
+ExitStatus explain_under_book(const Examination& seen, const std::string& id, World& world) {
+  const std::vector<Subject> subjects = known_subjects(seen.plan, id, world);
+  if (subjects.empty()) return ExitStatus::not_understood;
+  world.out << rulebook_heading(seen.rulebook);
+  bool any = false;
+  for (const Subject& subject : subjects) {
+    for (const Rule& rule : all_rules()) {
+      const Steps steps = rule.work_out ? rule.work_out(seen.checked(), subject) : Steps{};
+      if (!steps.empty()) world.out << explain_steps_of(rule, name_of(seen.plan, subject), steps);
+      any = any || !steps.empty();
+    }
+  }
+  if (!any) world.out << fmt::format("\nNo rule has a figure to work out for {}.\n", printable(id));
+  return ExitStatus::clean;
+}
+
+ExitStatus explain_book(const ExplainOptions& options, const Options& all, const TemplateFolders& folders,
+                        World& world) {
+  if (options.plan) {
+    const LoadedPlan loaded = load_plan(*options.plan, options.name, all, world);
+    if (loaded.stop) return *loaded.stop;
+    if (options.id) return explain_under_book(loaded.examination, *options.id, world);
+    world.out << explain_rulebook(loaded.examination.rulebook);
+    return ExitStatus::clean;
+  }
+  const Loaded<Rulebook> book = load_rulebook(folders, options.name);
   if (!book.errors.empty()) {
     say_template_errors(world, book.errors);
     return ExitStatus::not_understood;
   }
   world.out << explain_rulebook(book.value);
+  return ExitStatus::clean;
+}
+
+ExitStatus explain_words(const ExplainOptions& options, World& world) {
+  if (options.plan) {
+    say_trouble(world, fmt::format("`explain words` takes nothing more: leave out `{}`", *options.plan));
+    return ExitStatus::not_understood;
+  }
+  world.out << "These words have a meaning in a plan and cannot be an ID:\n";
+  for (const std::string& word : reserved_words()) world.out << "  " << word << '\n';
   return ExitStatus::clean;
 }
 
@@ -113,16 +179,12 @@ ExitStatus explain(const ExplainOptions& options, const Options& all, World worl
     world.out << explain_list();
     return ExitStatus::clean;
   }
-  if (options.name == "words") {
-    world.out << "These words have a meaning in a plan and cannot be an ID:\n";
-    for (const std::string& word : reserved_words()) world.out << "  " << word << '\n';
-    return ExitStatus::clean;
-  }
+  if (options.name == "words") return explain_words(options, world);
   if (const Rule* rule = find_rule(options.name)) return explain_rule(*rule, options, all, world);
   const std::optional<TemplateFolders> folders = template_folders(options.plan.value_or("-"), all, world);
   if (!folders) return ExitStatus::file_trouble;
   const std::vector<std::string> books = folders->list("rulebooks");
-  if (std::ranges::find(books, options.name) != books.end()) return explain_book(options.name, *folders, world);
+  if (std::ranges::find(books, options.name) != books.end()) return explain_book(options, all, *folders, world);
   std::vector<std::string> names{"words"};
   for (const Rule& rule : all_rules()) names.emplace_back(rule.name);
   names.insert(names.end(), books.begin(), books.end());

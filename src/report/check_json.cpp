@@ -19,13 +19,24 @@ void add_place(Json& entry, Span span, const SourceText& source) {
   entry["end_column"] = source.end({span.begin, span.begin + on_first_line}).column;
 }
 
-Json complaints_json(const std::vector<Complaint>& complaints, const SourceText& source) {
+Json complaints_json(const std::vector<Complaint>& complaints, const std::vector<TemplateError>& template_errors,
+                     const SourceText& source) {
   Json all = Json::array();
   for (const Complaint& complaint : complaints) {
     Json entry;
     entry["message"] = complaint.message;
     entry["write"] = text_or_null(complaint.write);
     add_place(entry, complaint.span, source);
+    all.push_back(std::move(entry));
+  }
+  for (const TemplateError& error : template_errors) {
+    Json entry;
+    entry["message"] = error.message;
+    entry["write"] = nullptr;
+    entry["file"] = error.file;
+    entry["line"] = error.line > 0 ? Json(error.line) : Json(nullptr);
+    entry["column"] = nullptr;
+    entry["end_column"] = nullptr;
     all.push_back(std::move(entry));
   }
   return all;
@@ -60,7 +71,8 @@ Json findings_json(const std::vector<Finding>& findings, const SourceText& sourc
 }  // namespace
 
 void write_check_json(std::ostream& out, const Checked* checked, const std::vector<Finding>& findings,
-                      const std::vector<Complaint>& complaints, const SourceText& source) {
+                      const std::vector<Complaint>& complaints, const std::vector<TemplateError>& template_errors,
+                      const SourceText& source) {
   JsonText check(out);
   check.add("format", "loomleaf-check/1");
   check.add("plan", Json({{"title", checked ? text_or_null(checked->plan.heading.title) : Json(nullptr)},
@@ -72,7 +84,7 @@ void write_check_json(std::ostream& out, const Checked* checked, const std::vect
                              {"caution", counts.caution},
                              {"notice", counts.notice},
                              {"accepted", counts.accepted}}));
-  check.add("complaints", complaints_json(complaints, source));
+  check.add("complaints", complaints_json(complaints, template_errors, source));
   check.add("findings", findings_json(findings, source));
   const std::pair<const char*, void (*)(const Checked&, const TakeEntry&)> lists[] = {
       {"conductors", list_conductors}, {"loads", list_loads},   {"devices", list_devices},

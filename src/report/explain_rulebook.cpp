@@ -68,8 +68,8 @@ std::string position_text(const PositionRow& row) {
 
 void add_carrying(const Rulebook& book, Page& page) {
   page.heading(fmt::format("What a conductor may carry, in free air of up to {}", to_text(book.ambient_reference)),
-               "What a conductor carries for ever heats it until it gives off as much; the insulation sets how warm "
-               "that may be. See gauge-mismatch and overloaded-wire.");
+               "Current warms a conductor; the insulation sets how warm it may get and still last. See gauge-mismatch "
+               "and overloaded-wire.");
   for (const AmpacityRow& row : book.ampacity)
     page.row(row.insulation ? fmt::format("insulation {}: ", to_text(*row.insulation))
                             : "whatever the insulation, and a cap: ",
@@ -91,9 +91,12 @@ void add_carrying(const Rulebook& book, Page& page) {
 }
 
 void add_protection(const Rulebook& book, Page& page) {
-  page.heading("Rating of a device over the ampacity of its conductor",
+  page.heading("Rating of a device against the ampacity of its conductor",
                "A fuse protects the wire: it should open before the wire is too warm. See gauge-mismatch.");
-  page.limit(fmt::format("{} times at most", to_text(book.device_allowance.value, 2)), book.device_allowance.from);
+  page.limit(book.device_allowance.value == 1.0
+                 ? "no more than the ampacity"
+                 : fmt::format("at most {} times the ampacity", to_text(book.device_allowance.value, 2)),
+             book.device_allowance.from);
   page.heading("How far a conductor may run before its device",
                "Until its first fuse nothing protects it, so that piece is short, or sheathed where that counts. See "
                "unfused-run.");
@@ -143,9 +146,13 @@ void add_wiring(const Rulebook& book, Page& page) {
 
 }  // namespace
 
+std::string rulebook_heading(const Rulebook& book) {
+  return wrapped(printable(fmt::format("{}: {}", book.name, book.title)), "", "  ");
+}
+
 std::string explain_rulebook(const Rulebook& book) {
   Page page(
-      wrapped(printable(fmt::format("{}: {}", book.name, book.title)), "", "  ") + "\n" +
+      rulebook_heading(book) + "\n" +
       wrapped(
           "Behind each limit stands where it is from and how that is known: seen, it stood in a published source or "
           "a reprint of it that was read for this book; from memory, it was not, so check it where it matters to "

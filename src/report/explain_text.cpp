@@ -7,6 +7,16 @@
 
 namespace loomleaf {
 
+namespace {
+
+std::string steps_below(const std::string& heading, const Steps& steps) {
+  std::string text = fmt::format("\n{}:\n", heading);
+  for (const std::string& step : steps) text += wrapped(printable(step), "  ", "    ");
+  return text;
+}
+
+}  // namespace
+
 std::string explain_text(const Rule& rule) {
   std::string text = fmt::format("{} ({})\n", rule.name, name_of(rule.severity));
   const std::pair<std::string_view, std::string_view> parts[] = {
@@ -19,9 +29,11 @@ std::string explain_text(const Rule& rule) {
 }
 
 std::string explain_steps(const std::string& subject, const Steps& steps) {
-  std::string text = fmt::format("\nWith the figures of the plan, for {}:\n", printable(subject));
-  for (const std::string& step : steps) text += wrapped(printable(step), "  ", "    ");
-  return text;
+  return steps_below(fmt::format("With the figures of the plan, for {}", printable(subject)), steps);
+}
+
+std::string explain_steps_of(const Rule& rule, const std::string& subject, const Steps& steps) {
+  return steps_below(fmt::format("{} ({}), for {}", rule.name, name_of(rule.severity), printable(subject)), steps);
 }
 
 std::string explain_list() {

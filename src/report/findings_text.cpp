@@ -26,16 +26,6 @@ std::string severity_text(Severity severity, ReportStyle style) {
   return fmt::format("{}{}\x1b[0m", colour_of(severity), name_of(severity));
 }
 
-std::string finding_text(const Finding& finding, const SourceText& source, ReportStyle style) {
-  const Place2D place = source.start(finding.span);
-  std::string text = fmt::format("{}:{}:{}: {}: {}: {}\n", printable(source.name()), place.line, place.column,
-                                 severity_text(finding.severity, style), finding.rule, printable(finding.message));
-  if (finding.accepted) text += fmt::format("    accepted: {}\n", printable(*finding.accepted));
-  if (!finding.mend.empty()) text += fmt::format("    mend: {}\n", printable(finding.mend));
-  if (!finding.source.empty()) text += fmt::format("    after: {}\n", printable(finding.source));
-  return text;
-}
-
 std::string summary_text(const Tally& tally) {
   std::string text = fmt::format("{} DANGER, {} WARNING, {} CAUTION, {} NOTICE", tally.danger, tally.warning,
                                  tally.caution, tally.notice);
@@ -46,6 +36,16 @@ std::string summary_text(const Tally& tally) {
 }
 
 }  // namespace
+
+std::string finding_text(const Finding& finding, const SourceText& source, ReportStyle style) {
+  const Place2D place = source.start(finding.span);
+  std::string text = fmt::format("{}:{}:{}: {}: {}: {}\n", printable(source.name()), place.line, place.column,
+                                 severity_text(finding.severity, style), finding.rule, printable(finding.message));
+  if (finding.accepted) text += fmt::format("    accepted: {}\n", printable(*finding.accepted));
+  if (!finding.mend.empty()) text += fmt::format("    mend: {}\n", printable(finding.mend));
+  if (!finding.source.empty()) text += fmt::format("    after: {}\n", printable(finding.source));
+  return text;
+}
 
 std::string findings_text(const std::vector<Finding>& findings, const SourceText& source, ReportStyle style) {
   std::string text;

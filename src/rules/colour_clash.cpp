@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -41,6 +42,12 @@ bool may_stand_for(const Rulebook& book, const ColourRow& own, const WireColour&
   return std::ranges::none_of(book.colours, [&](const ColourRow& row) { return holds(row, colour); });
 }
 
+// "red", "red or black", "red, black or yellow".
+std::string either_of(const std::vector<std::string>& colours) {
+  if (colours.size() == 1) return colours.front();
+  return fmt::format("{} or {}", fmt::join(colours.begin(), colours.end() - 1, ", "), colours.back());
+}
+
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   for (const ConductorId id : checked.plan.conductors.ids()) {
@@ -53,7 +60,7 @@ std::vector<Finding> check(const Checked& checked) {
     std::vector<std::string> colours;
     for (const WireColour& colour : own->colours) colours.push_back(to_text(colour));
     finding.message = fmt::format("{} is a {} and {}, the code for that is {}", conductor.id, use,
-                                  to_text(*conductor.colour), fmt::join(colours, " or "));
+                                  to_text(*conductor.colour), either_of(colours));
     finding.mend = fmt::format("take {} for {}", colours.front(), conductor.id);
     finding.source = to_text(own->from);
     findings.push_back(std::move(finding));

@@ -14,19 +14,40 @@ namespace {
 
 constexpr double let_outside = 0.03;  // of the area, so that a gauge and its metric neighbour count as one
 
+struct Room {
+  std::optional<int> ways;
+  std::optional<SizeRange> takes;
+};
+
+Room room_of(const Item& item) {
+  if (const Splice* splice = item.as<Splice>()) return {splice->ways, splice->takes};
+  if (const Bus* bus = item.as<Bus>()) return {bus->ways, std::nullopt};
+  if (const Connector* connector = item.as<Connector>()) return {std::nullopt, connector->takes};
+  return {};
+}
+
+std::string count_text(int count, std::string_view what) {
+  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+}
+
 Finding too_many(const Checked& checked, ItemId item, int ends, int ways) {
   Finding finding = found(crowded_splice, checked.plan, item);
   finding.values = FindingValues{static_cast<double>(ends), static_cast<double>(ways), "ends"};
   const std::string& id = finding.subjects[0];
-  finding.message = fmt::format("{} joins {} conductor ends, it has {} ways", id, ends, ways);
+  finding.message = fmt::format("{} joins {} conductor ends, but has {}", id, ends, count_text(ways, "way"));
   finding.mend = fmt::format("fit a {} of {} ways or more as {}", checked.plan.items[item].keyword, ends, id);
   finding.source = fmt::format("the plan's ways of {}", id);
   return finding;
 }
 
+double least_mm2(const SizeRange& takes) {
+  return nominal_area(takes.least).in(square_millimetres) * (1 - let_outside);
+}
+
+double most_mm2(const SizeRange& takes) { return nominal_area(takes.most).in(square_millimetres) * (1 + let_outside); }
+
 bool is_outside(double area_mm2, const SizeRange& takes) {
-  return area_mm2 < nominal_area(takes.least).in(square_millimetres) * (1 - let_outside) - 1e-9 ||
-         area_mm2 > nominal_area(takes.most).in(square_millimetres) * (1 + let_outside) + 1e-9;
+  return area_mm2 < least_mm2(takes) - 1e-9 || area_mm2 > most_mm2(takes) + 1e-9;
 }
 
 // The conductor the furthest outside stands for all that do not fit.
@@ -68,17 +89,7 @@ std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   const IndexedList<ItemOf, ItemEnds> ends = ends_at_items(checked.plan);
   for (const ItemId id : checked.plan.items.ids()) {
-    const Item& item = checked.plan.items[id];
-    std::optional<int> ways;
-    std::optional<SizeRange> takes;
-    if (const Splice* splice = item.as<Splice>()) {
-      ways = splice->ways;
-      takes = splice->takes;
-    } else if (const Bus* bus = item.as<Bus>()) {
-      ways = bus->ways;
-    } else if (const Connector* connector = item.as<Connector>()) {
-      takes = connector->takes;
-    }
+    const auto [ways, takes] = room_of(checked.plan.items[id]);
     if (ways && ends[id].count() > *ways) findings.push_back(too_many(checked, id, ends[id].count(), *ways));
     if (!takes) continue;
     if (auto finding = wrong_size(checked, id, *takes, ends[id].conductors)) findings.push_back(std::move(*finding));
@@ -89,13 +100,25 @@ std::vector<Finding> check(const Checked& checked) {
 Steps work_out(const Checked& checked, const Subject& subject) {
   const ItemId* item = std::get_if<ItemId>(&subject);
   if (!item) return {};
-  const Splice* splice = checked.plan.items[*item].as<Splice>();
-  const Bus* bus = checked.plan.items[*item].as<Bus>();
-  const std::optional<int> ways = splice ? splice->ways : bus ? bus->ways : std::nullopt;
-  const int ends = ends_at_items(checked.plan)[*item].count();
-  if (!ways) return {};
-  return {fmt::format("{} ends meet there", ends), fmt::format("it has {} ways", *ways),
-          held_against(ends, *ways, "ends")};
+  const auto [ways, takes] = room_of(checked.plan.items[*item]);
+  const ItemEnds ends = ends_at_items(checked.plan)[*item];
+  Steps steps;
+  if (ways) {
+    const bool over = ends.count() > *ways;
+    steps.push_back(fmt::format("it joins {} and has {}: {} finding", count_text(ends.count(), "end"),
+                                count_text(*ways, "way"), over ? "a" : "no"));
+  }
+  if (!takes) return steps;
+  steps.push_back(fmt::format("it takes {} to {}, with 3 % to spare: {} to {} mm2", to_text(takes->least),
+                              to_text(takes->most), to_text(least_mm2(*takes), 3), to_text(most_mm2(*takes), 3)));
+  for (const ConductorId conductor : ends.conductors) {
+    const Run& run = run_of(checked.plan, conductor);
+    if (!run.size) continue;
+    const double area = nominal_area(*run.size).in(square_millimetres);
+    steps.push_back(fmt::format("{} is {}, {} mm2: {} finding", id_of(checked.plan, conductor), to_text(*run.size),
+                                to_text(area, 3), is_outside(area, *takes) ? "a" : "no"));
+  }
+  return steps;
 }
 
 }  // namespace
@@ -113,7 +136,7 @@ constexpr Rule crowded_splice = {
     check,
     "Conductor ends, and on a bus what sits on it, are counted against its ways; the nominal area of each "
     "conductor against the sizes that it takes, with 3 % to spare.",
-    "A splice for 3 wires takes one feed and two lamps; a third lamp needs a splice for 4.",
+    "A splice of 3 ways joins one feed and two lamps: no finding. A third lamp makes 4 ends: a finding.",
     work_out};
 
 }  // namespace loomleaf

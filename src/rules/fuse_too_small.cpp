@@ -70,11 +70,13 @@ Steps work_out(const Checked& checked, const Subject& subject) {
     const auto& lasting = checked.study.working.continuous[*item];
     if (!device.rating) continue;
     steps = overload_steps(checked, "working current", checked.study.working.branches[id], device.rating);
-    if (lasting) {
+    const auto& flows = checked.study.working.branches[id];
+    if (lasting && exceeds(abs(lasting->value).in(amperes), flows ? abs(flows->value).in(amperes) : 0.0)) {
+      const Current raised = abs(lasting->value);
       steps.push_back(fmt::format("with what runs for long counted {} times: {}{}",
-                                  to_text(checked.rulebook.continuous_factor.value, 2), to_text(abs(lasting->value)),
-                                  case_words(checked, lasting->in_case)));
-      steps.push_back(held_against(abs(lasting->value), *device.rating));
+                                  to_text(checked.rulebook.continuous_factor.value, 2),
+                                  alike(raised, *device.rating).is, case_words(checked, lasting->in_case)));
+      steps.push_back(held_against(raised, *device.rating));
     }
     const std::vector<ItemId>& surges = checked.study.working.surges[*item];
     if (!surges.empty())

@@ -96,12 +96,15 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   if (protection.let_through) {
     steps.push_back(fmt::format("what can flow in through {} = {}", devices.empty() ? "nothing" : listed(devices),
                                 to_text(*protection.let_through)));
-    steps.push_back(held_against(*protection.let_through, *may_carry));
+    if (protection.exposure != Exposure::tolerated) steps.push_back(held_against(*protection.let_through, *may_carry));
   } else {
     steps.push_back("a battery reaches it through no device: that is a matter for unfused-run");
   }
   if (protection.exposure == Exposure::tolerated)
-    steps.push_back("the rulebook tolerates it, as a short piece that ends in devices which it may carry");
+    steps.push_back(
+        fmt::format("it may carry {}; the rulebook tolerates it, as a short piece that ends in devices which it may "
+                    "carry: no finding",
+                    to_text(*may_carry)));
   if (protection.exposure == Exposure::too_thin_for_device && protection.beyond_rating)
     steps.push_back(fmt::format("as a piece before {}: {}", listed(names_of(checked.plan, protection.beyond)),
                                 held_against(*protection.beyond_rating, *may_carry)));

@@ -6,12 +6,17 @@
 #include "catalogue.h"
 #include "found.h"
 #include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
 namespace {
 
 constexpr double as_good_as = 1.03;  // in area: a gauge and its metric neighbour count as one
+
+double area_of(const Checked& checked, ConductorId conductor) {
+  return nominal_area(*run_of(checked.plan, conductor).size).in(square_millimetres);
+}
 
 // The feed side in one standing of the changeovers, walked depth first from the supplies to find the conductors that
 // all current to what lies behind them must pass (bridges, after Tarjan 1974).
@@ -108,42 +113,70 @@ class FeedTree {
   int clock_ = 0;
 };
 
-std::optional<WireSize> size_of(const Checked& checked, BranchId branch) {
-  const auto conductor = checked.circuit.branches[branch].conductor;
-  if (!conductor || checked.study.protection.conductors[*conductor].side != ConductorSide::feed) return std::nullopt;
-  return run_of(checked.plan, *conductor).size;
+bool is_sized_feed(const Checked& checked, std::optional<ConductorId> conductor) {
+  return conductor && checked.study.protection.conductors[*conductor].side == ConductorSide::feed &&
+         run_of(checked.plan, *conductor).size;
+}
+
+// Two feed conductors with no device between.
+struct InSeries {
+  ConductorId nearer, further;  // as seen from the supplies
+};
+
+// Each pair once, in the first standing of the changeovers that has it.
+std::vector<InSeries> pairs_in_series(const Checked& checked) {
+  std::vector<InSeries> pairs;
+  std::set<std::pair<ConductorId, ConductorId>> told;
+  for (std::size_t ways = 0; ways < checked.study.sides.size(); ++ways) {
+    const FeedTree tree(checked, ways);
+    for (const FeedTree::Bridge& bridge : tree.bridges()) {
+      const auto nearer = checked.circuit.branches[bridge.branch].conductor;
+      if (!is_sized_feed(checked, nearer)) continue;
+      for (const BranchId beyond : tree.conductors_at(bridge.far)) {
+        const auto further = checked.circuit.branches[beyond].conductor;
+        if (beyond == bridge.branch || !is_sized_feed(checked, further)) continue;
+        if (told.insert({*nearer, *further}).second) pairs.push_back({*nearer, *further});
+      }
+    }
+  }
+  return pairs;
 }
 
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
-  std::set<std::pair<BranchId, BranchId>> told;
-  for (std::size_t ways = 0; ways < checked.study.sides.size(); ++ways) {
-    const FeedTree tree(checked, ways);
-    for (const FeedTree::Bridge& bridge : tree.bridges()) {
-      const auto nearer = size_of(checked, bridge.branch);
-      if (!nearer) continue;
-      for (const BranchId beyond : tree.conductors_at(bridge.far)) {
-        const auto further = beyond == bridge.branch ? std::nullopt : size_of(checked, beyond);
-        if (!further || !told.insert({bridge.branch, beyond}).second) continue;
-        const double is = nominal_area(*further).in(square_millimetres),
-                     may_be = nominal_area(*nearer).in(square_millimetres);
-        if (is <= may_be * as_good_as) continue;
-        Finding finding = found(gauge_step, checked.plan, *checked.circuit.branches[beyond].conductor);
-        finding.values = FindingValues{is, may_be, "mm2"};
-        const ConductorId before = *checked.circuit.branches[bridge.branch].conductor;
-        finding.subjects.push_back(id_of(checked.plan, before));
-        finding.message = fmt::format("{} is {}, thicker than {} of {} that feeds it with no fuse between",
-                                      finding.subjects[0], to_text(*further), finding.subjects[1], to_text(*nearer));
-        finding.mend =
-            fmt::format("make {} {}, which does for {} too, or {} {}",
-                        run_of(checked.plan, *checked.circuit.branches[beyond].conductor).id, to_text(*nearer),
-                        finding.subjects[1], run_of(checked.plan, before).id, to_text(*further));
-        finding.source = "common practice";
-        findings.push_back(std::move(finding));
-      }
-    }
+  for (const auto& [nearer, further] : pairs_in_series(checked)) {
+    const double is = area_of(checked, further), may_be = area_of(checked, nearer);
+    if (!exceeds(is, may_be * as_good_as)) continue;
+    Finding finding = found(gauge_step, checked.plan, further);
+    finding.values = FindingValues{is, may_be, "mm2"};
+    finding.subjects.push_back(id_of(checked.plan, nearer));
+    const Run &thick = run_of(checked.plan, further), &thin = run_of(checked.plan, nearer);
+    finding.message = fmt::format("{} is {}, thicker than {} of {} that feeds it with no fuse between",
+                                  finding.subjects[0], to_text(*thick.size), finding.subjects[1], to_text(*thin.size));
+    finding.mend = fmt::format("make both the same size: {} {} or {} {}", thick.id, to_text(*thin.size), thin.id,
+                               to_text(*thick.size));
+    finding.source = "common practice";
+    findings.push_back(std::move(finding));
   }
   return findings;
+}
+
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const ConductorId* conductor = std::get_if<ConductorId>(&subject);
+  Steps steps;
+  for (const auto& [nearer, further] : pairs_in_series(checked)) {
+    if (!conductor || further != *conductor) continue;
+    const double is = area_of(checked, further), before = area_of(checked, nearer);
+    const FigureTexts texts = alike(is, before * as_good_as, "mm2");
+    steps.push_back(fmt::format("{} is {}: {}", id_of(checked.plan, further),
+                                to_text(*run_of(checked.plan, further).size), texts.is));
+    steps.push_back(fmt::format("{}, which feeds it with no fuse between, is {}: {} mm2", id_of(checked.plan, nearer),
+                                to_text(*run_of(checked.plan, nearer).size), to_text(before, 2)));
+    steps.push_back(fmt::format("up to 3 % more counts as the same: {} x {} mm2 = {}", to_text(as_good_as, 2),
+                                to_text(before, 2), texts.may_be));
+    steps.push_back(held_against(is, before * as_good_as, "mm2"));
+  }
+  return steps;
 }
 
 }  // namespace
@@ -157,6 +190,10 @@ constexpr Rule gauge_step = {
     "thick end fits too big a fuse.",
     "One size for the whole run, or a fuse where the size changes.",
     "Common practice.",
-    check};
+    check,
+    "The nominal areas of the two are compared. Up to 3 % more counts as the same, so that a gauge and its metric "
+    "neighbour may follow each other.",
+    "14 AWG is 2.08 mm2, and 1.03 x 2.08 mm2 = 2.14 mm2. Behind it 12 AWG of 3.31 mm2 is thicker: a finding.",
+    work_out};
 
 }  // namespace loomleaf

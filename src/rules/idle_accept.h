@@ -7,7 +7,13 @@
 
 namespace loomleaf {
 
-// `met`: by position in plan.acceptances, whether a finding was covered.
-std::vector<Finding> idle_accepts(const Plan& plan, const std::vector<bool>& met, const std::vector<Finding>& findings);
+// What an `accept` line covers.
+struct Met {
+  bool accepted = false;  // a finding that it lets be
+  bool danger = false;    // one that it cannot
+};
+
+// `met`: by position in plan.acceptances.
+std::vector<Finding> idle_accepts(const Plan& plan, const std::vector<Met>& met, const std::vector<Finding>& findings);
 
 }  // namespace loomleaf

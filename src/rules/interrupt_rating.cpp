@@ -151,6 +151,7 @@ constexpr Rule interrupt_rating = {
     "the device itself and the way back left out.",
     "12.8 V and 2.5 kA are 5.1 mohm. With 1.5 mohm of cable to the fuse: 12.8 V / 6.6 mohm = 1.9 kA. A blade "
     "fuse breaks 1 kA.",
-    work_out};
+    work_out,
+    Severity::caution};
 
 }  // namespace loomleaf

@@ -58,7 +58,7 @@ constexpr Rule least_size = {
     "The rulebook's least sizes.",
     check,
     "The nominal area of the size may not be less than that of the rulebook's least size for how it runs.",
-    "20 AWG is 0.52 mm2, and 18 AWG, the least of some rulebooks in a sheath, 0.82 mm2.",
+    "20 AWG is 0.52 mm2. Where 18 AWG of 0.82 mm2 is the least, 20 AWG is thinner: a finding.",
     work_out};
 
 }  // namespace loomleaf

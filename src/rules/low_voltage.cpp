@@ -75,11 +75,12 @@ Steps work_out(const Checked& checked, const Subject& subject) {
     const Load* load = checked.plan.items[*item].as<Load>();
     if (checked.circuit.loads[at].item != *item || !load || !load->min_voltage || !result.voltage) continue;
     const Voltage is = result.voltage->value, least = *load->min_voltage;
-    steps.push_back(fmt::format("it gets {}{}", to_text(is), case_words(checked, result.voltage->in_case)));
-    steps.push_back(fmt::format("its `min V` = {}", to_text(least)));
+    const FigureTexts texts = alike(is, least);
+    steps.push_back(fmt::format("it gets {}{}", texts.is, case_words(checked, result.voltage->in_case)));
+    steps.push_back(fmt::format("its `min V` = {}", texts.may_be));
     const bool low = exceeds(least.in(volts), is.in(volts));
-    steps.push_back(fmt::format("{} is {}less than {}: {} finding", to_text(is), low ? "" : "not ", to_text(least),
-                                low ? "a" : "no"));
+    steps.push_back(
+        fmt::format("{} is {}less than {}: {} finding", texts.is, low ? "" : "not ", texts.may_be, low ? "a" : "no"));
   }
   return steps;
 }

@@ -16,7 +16,7 @@ void add_overload(std::vector<Finding>& findings, const Rule& rule, const Checke
   Finding finding = found(rule, checked.plan, item);
   const FigureTexts texts = set_values(finding, is, *rating);
   finding.message =
-      fmt::format("{} {} {} in normal work{}, it may {} {}", subject.id, gives ? "gives" : "carries", texts.is,
+      fmt::format("{} {} {} in normal work{}, but may {} at most {}", subject.id, gives ? "gives" : "carries", texts.is,
                   in_case_text(checked.study, current->in_case), gives ? "give" : "carry", texts.may_be);
   finding.mend = fmt::format("fit a {} of {} or more as {}", subject.keyword, at_least(is), subject.id);
   finding.source = fmt::format("the plan's rating of {}", subject.id);

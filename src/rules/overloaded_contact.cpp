@@ -46,8 +46,9 @@ std::vector<Finding> check(const Checked& checked) {
     const auto& worst = checked.study.working.branches[over.branch];
     Finding finding = found(overloaded_contact, checked.plan, *branch.item);
     const FigureTexts texts = set_values(finding, abs(worst->value), over.rating);
-    finding.message = fmt::format("{} carries {} in normal work{}, it may carry {}", contact_text(checked, branch),
-                                  texts.is, in_case_text(checked.study, worst->in_case), texts.may_be);
+    finding.message =
+        fmt::format("{} carries {} in normal work{}, but may carry at most {}", contact_text(checked, branch), texts.is,
+                    in_case_text(checked.study, worst->in_case), texts.may_be);
     finding.mend = fmt::format("fit a {} of {} or more as {}", checked.plan.items[*branch.item].keyword,
                                at_least(abs(worst->value)), finding.subjects[0]);
     finding.source = fmt::format("the plan's rating of {}", finding.subjects[0]);
@@ -81,8 +82,8 @@ constexpr Rule overloaded_contact = {
     check,
     "Held against its rating is the working current through each contact, pole by pole and way by way, at its "
     "greatest over all cases.",
-    "A switch of 6 A before a pump of 60 W on 12 V: 60 W / 12 V = 5 A, and a little more where the voltage "
-    "sags.",
+    "A pump of 60 W on 12 V draws 60 W / 12 V = 5 A. Before it a switch of 6 A is no finding, one of 4 A is a "
+    "finding.",
     work_out};
 
 }  // namespace loomleaf

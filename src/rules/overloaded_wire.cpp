@@ -23,8 +23,9 @@ std::vector<Finding> check(const Checked& checked) {
     if (!exceeds(is.in(amperes), figures.ampacity->in(amperes))) continue;
     Finding finding = found(overloaded_wire, checked.plan, conductor);
     const FigureTexts texts = set_values(finding, is, *figures.ampacity);
-    finding.message = fmt::format("{} carries {} in normal work{}, it may carry {}{}", finding.subjects[0], texts.is,
-                                  in_case_text(checked.study, worst->in_case), texts.may_be, factors_text(figures));
+    finding.message =
+        fmt::format("{} carries {} in normal work{}, but may carry at most {}{}", finding.subjects[0], texts.is,
+                    in_case_text(checked.study, worst->in_case), texts.may_be, factors_text(figures));
     finding.mend = thicker_text(checked, conductor, is, Bears::working_current);
     finding.source = ampacity_source(checked, figures, Bears::working_current);
     findings.push_back(std::move(finding));
@@ -38,9 +39,9 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   Steps steps = ampacity_steps(checked, *conductor, false);
   const auto& worst = checked.study.working.branches[checked.circuit.branch_of[*conductor]];
   if (steps.empty() || !worst) return {};
-  steps.push_back(
-      fmt::format("working current = {}{}", to_text(abs(worst->value)), case_words(checked, worst->in_case)));
-  steps.push_back(held_against(abs(worst->value), *checked.study.conductors[*conductor].ampacity));
+  const Current is = abs(worst->value), may_be = *checked.study.conductors[*conductor].ampacity;
+  steps.push_back(fmt::format("working current = {}{}", alike(is, may_be).is, case_words(checked, worst->in_case)));
+  steps.push_back(held_against(is, may_be));
   return steps;
 }
 

@@ -23,15 +23,15 @@ std::string_view name_of(Severity severity) {
 
 namespace {
 
-// Marks what the plan accepts; gives by `accept` line whether it met anything. A DANGER cannot be accepted.
-std::vector<bool> apply_acceptances(const Plan& plan, std::vector<Finding>& findings) {
-  std::vector<bool> met(plan.acceptances.size(), false);
+// Marks what the plan accepts; gives by `accept` line what it met. A DANGER cannot be accepted.
+std::vector<Met> apply_acceptances(const Plan& plan, std::vector<Finding>& findings) {
+  std::vector<Met> met(plan.acceptances.size());
   const Acceptances acceptances(plan);
   for (Finding& finding : findings) {
-    if (finding.severity == Severity::danger) continue;
+    const bool danger = finding.severity == Severity::danger;
     for (const std::size_t at : acceptances.covering(finding.rule, finding.subjects.front())) {
-      met[at] = true;
-      if (!finding.accepted) finding.accepted = plan.acceptances[at].reason;
+      (danger ? met[at].danger : met[at].accepted) = true;
+      if (!danger && !finding.accepted) finding.accepted = plan.acceptances[at].reason;
     }
   }
   return met;
@@ -50,7 +50,7 @@ std::vector<Finding> run_rules(const Checked& checked) {
     std::vector<Finding> found = rule.check(checked);
     std::move(found.begin(), found.end(), std::back_inserter(findings));
   }
-  const std::vector<bool> met = apply_acceptances(checked.plan, findings);
+  const std::vector<Met> met = apply_acceptances(checked.plan, findings);
   std::vector<Finding> idle = idle_accepts(checked.plan, met, findings);
   std::move(idle.begin(), idle.end(), std::back_inserter(findings));
   std::ranges::stable_sort(findings, stands_before);

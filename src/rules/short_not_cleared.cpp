@@ -130,7 +130,7 @@ Steps work_out(const Checked& checked, const Subject& subject) {
                   to_text(adiabatic_k(figures.insulation, limit), 0), to_text(figures.area.in(square_millimetres), 3),
                   to_text(far->current), to_text(bears_for(figures.area, figures.insulation, far->current)))};
   if (figures.ampacity && far->current <= *figures.ampacity)
-    steps.push_back(fmt::format("and it may carry {} for ever", to_text(*figures.ampacity)));
+    steps.push_back(fmt::format("and it may carry {} without end", to_text(*figures.ampacity)));
   const auto found = std::ranges::find_if(checked.study.shorts.lasting, [&](const LastingShort& lasting) {
     return std::ranges::count(lasting.subjects, *conductor) > 0;
   });
@@ -157,6 +157,7 @@ constexpr Rule short_not_cleared = {
     "limit of its gates, log-log between them. A conductor of S mm2 bears I for (k S / I)^2 seconds.",
     "0.82 mm2 of PVC wire, k = 115, on a short of 100 A: (115 x 0.82 / 100)^2 = 0.9 s. A 5 A blade fuse is "
     "open after 9 ms; a 20 A one of the slow kind may take 1.4 s.",
-    work_out};
+    work_out,
+    Severity::caution};
 
 }  // namespace loomleaf

@@ -2,15 +2,22 @@
 
 #include <fmt/format.h>
 
-#include "found.h"
 #include "loomleaf/units/format.h"
 
 namespace loomleaf {
 
+FigureTexts alike(double is, double may_be, const std::string& unit) {
+  if (is == may_be) return {to_text(is, 2) + " " + unit, to_text(may_be, 2) + " " + unit};
+  return apart(is, may_be, unit);
+}
+
+FigureTexts alike(Current is, Current may_be) { return alike(is.in(amperes), may_be.in(amperes), "A"); }
+
+FigureTexts alike(Voltage is, Voltage may_be) { return alike(is.in(volts), may_be.in(volts), "V"); }
+
 std::string held_against(double is, double may_be, const std::string& unit) {
   const bool over = exceeds(is, may_be);
-  const FigureTexts texts = is == may_be ? FigureTexts{to_text(is, 2) + " " + unit, to_text(may_be, 2) + " " + unit}
-                                         : apart(is, may_be, unit);
+  const FigureTexts texts = alike(is, may_be, unit);
   return fmt::format("{} is {}more than {}: {} finding", texts.is, over ? "" : "not ", texts.may_be, over ? "a" : "no");
 }
 
@@ -42,15 +49,33 @@ Steps ampacity_steps(const Checked& checked, ConductorId conductor, bool with_al
 }
 
 std::string case_words(const Checked& checked, std::size_t in_case) {
-  return fmt::format(", in case {}", checked.study.working.cases[in_case].name);
+  const Case& at = checked.study.working.cases[in_case];
+  const std::string subject = at.subject ? id_of(checked.plan, *at.subject) : "";
+  std::string stands_for;
+  switch (at.kind) {
+    case Case::Kind::load:
+      stands_for = "everything on, each as it is used";
+      break;
+    case Case::Kind::charge:
+      stands_for = "the loads off, the chargers at their limit";
+      break;
+    case Case::Kind::full:
+      stands_for = fmt::format("everything on as it is used, what {} feeds in full", subject);
+      break;
+    case Case::Kind::starter:
+      stands_for = fmt::format("{} runs alone", subject);
+      break;
+  }
+  return fmt::format(", in case `{}` ({})", at.name, stands_for);
 }
 
 Steps overload_steps(const Checked& checked, const std::string& what, const std::optional<Worst<Current>>& current,
                      const std::optional<Current>& rating) {
   if (!current || !rating) return {};
   const Current is = abs(current->value);
-  return {fmt::format("{} = {}{}", what, to_text(is), case_words(checked, current->in_case)),
-          fmt::format("rating = {}", to_text(*rating)), held_against(is, *rating)};
+  const FigureTexts texts = alike(is, *rating);
+  return {fmt::format("{} = {}{}", what, texts.is, case_words(checked, current->in_case)),
+          fmt::format("rating = {}", texts.may_be), held_against(is, *rating)};
 }
 
 }  // namespace loomleaf

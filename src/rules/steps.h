@@ -3,9 +3,15 @@
 
 #include <string>
 
+#include "found.h"
 #include "loomleaf/rules/rule.h"
 
 namespace loomleaf {
+
+// Both figures with the decimals that `held_against` gives them, for the steps before it: one rounding throughout.
+FigureTexts alike(double is, double may_be, const std::string& unit);
+FigureTexts alike(Current is, Current may_be);
+FigureTexts alike(Voltage is, Voltage may_be);
 
 // "3.4 % is more than 3 %: a finding", "2 % is not more than 3 %: no finding".
 std::string held_against(double is, double may_be, const std::string& unit);
@@ -19,7 +25,7 @@ Steps ampacity_steps(const Checked& checked, ConductorId conductor, bool with_al
 Steps overload_steps(const Checked& checked, const std::string& what, const std::optional<Worst<Current>>& current,
                      const std::optional<Current>& rating);
 
-// ", in case load" with the name of the case.
+// ", in case `load` (everything on, each as it is used)": the name of the case and what it stands for.
 std::string case_words(const Checked& checked, std::size_t in_case);
 
 }  // namespace loomleaf

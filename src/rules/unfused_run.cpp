@@ -44,8 +44,8 @@ Finding too_far(const Checked& checked, ConductorId conductor, const ConductorPr
       protection.tolerance && protection.tolerance->longest ? *protection.tolerance->longest : Length{};
   const FigureTexts texts = set_values(finding, is, may_be);
   const std::string start = start_of(checked, protection);
-  finding.message = fmt::format("{} runs on to {} from {} before any fuse, {} may be", finding.subjects[0], texts.is,
-                                start, texts.may_be);
+  finding.message = fmt::format("{} reaches {} from {} before any fuse, at most {} is allowed", finding.subjects[0],
+                                texts.is, start, texts.may_be);
   finding.mend = fmt::format("shorten the way from {} to the first fuse to {}, or put {} that near", start,
                              texts.may_be, fuse_text(checked, conductor));
   const Route& route = checked.routes.runs[checked.plan.conductors[conductor].run];
@@ -63,8 +63,8 @@ Finding never_tolerated(const Checked& checked, ConductorId conductor, const Con
   const FigureTexts texts = set_values(finding, is, Length{});
   const std::string& id = finding.subjects[0];
   if (protection.exposure == Exposure::exposed_return) {
-    finding.message =
-        fmt::format("{} of {} bring back all that a battery can give, through no fuse, and none may", texts.is, id);
+    finding.message = fmt::format(
+        "{} of {} bring back all that a battery can give, through no fuse: no length of it is allowed", texts.is, id);
     finding.mend =
         fmt::format("put {} where the current that comes back through {} sets out", fuse_text(checked, conductor), id);
   } else {
@@ -73,7 +73,8 @@ Finding never_tolerated(const Checked& checked, ConductorId conductor, const Con
     const std::string end = listed(ends);
     const std::string start = start_of(checked, protection);
     finding.message = fmt::format(
-        "a short on {} draws all that a battery can give: it runs on to {} from {} through no fuse{}, and none may be",
+        "a short on {} draws all that a battery can give: it reaches {} from {} through no fuse{}, no length is "
+        "allowed",
         id, texts.is, start, end.empty() ? "" : " on the way to " + end);
     finding.mend = fmt::format("put {} close to {}", fuse_text(checked, conductor), start);
     finding.subjects.insert(finding.subjects.end(), ends.begin(), ends.end());
@@ -112,10 +113,12 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   const ConductorId* conductor = std::get_if<ConductorId>(&subject);
   if (!conductor) return {};
   const ConductorProtection& protection = checked.study.protection.conductors[*conductor];
-  if (!protection.unbounded)
-    return {fmt::format("{} before it let through {}: no finding",
-                        listed(names_of(checked.plan, protection.protected_by)),
+  if (!protection.unbounded) {
+    const std::vector<std::string> before = names_of(checked.plan, protection.protected_by);
+    if (before.empty()) return {"no battery's fault current reaches it: no finding"};
+    return {fmt::format("{} before it {} through {}: no finding", listed(before), before.size() > 1 ? "let" : "lets",
                         to_text(protection.let_through.value_or(Current{})))};
+  }
   Steps steps{
       fmt::format("a battery's fault current reaches it through no device, from {}", start_of(checked, protection))};
   if (protection.exposed_length)

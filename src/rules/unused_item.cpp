@@ -33,7 +33,7 @@ constexpr Rule unused_item = {
     "Nothing joins any terminal of an item. Of a load or converter `no-supply` says so instead.",
     "It would be bought and found on the papers, yet it does nothing; mostly the plan lacks a line.",
     "Add the conductors that join it, or take its line out.",
-    "It follows from the plan itself: common practice.",
+    "Common practice.",
     check};
 
 }  // namespace loomleaf

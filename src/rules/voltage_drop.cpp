@@ -22,8 +22,8 @@ std::vector<Finding> check(const Checked& checked) {
     const FigureTexts texts = set_values(finding, result.drop->value * 100, result.drop_limit * 100, "%");
     const Voltage supply = result.supply_voltage.value_or(Voltage{});
     finding.message =
-        fmt::format("{} loses {} of {} on the way out and back{}, it may lose {}", finding.subjects[0], texts.is,
-                    to_text(supply), in_case_text(checked.study, result.drop->in_case), texts.may_be);
+        fmt::format("{} loses {} of {} on the way out and back{}, but may lose at most {}", finding.subjects[0],
+                    texts.is, to_text(supply), in_case_text(checked.study, result.drop->in_case), texts.may_be);
     finding.mend = cures.text(load, result.drop->in_case, supply * result.drop->value, supply * result.drop_limit);
     finding.source = to_text(result.drop_limit_from);
     findings.push_back(std::move(finding));
@@ -61,12 +61,12 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   const LoadResult& result = checked.study.working.loads[*load];
   if (!result.drop || !result.supply_voltage) return {};
   const Voltage supply = *result.supply_voltage, there = supply * (1.0 - result.drop->value);
+  const FigureTexts texts = alike(result.drop->value * 100, result.drop_limit * 100, "%");
   Steps steps{fmt::format("its supply stands at {}, it gets {}{}", to_text(supply), to_text(there),
                           case_words(checked, result.drop->in_case)),
-              fmt::format("drop = ({} - {}) / {} = {}", to_text(supply), to_text(there), to_text(supply),
-                          percent_text(result.drop->value))};
+              fmt::format("drop = ({} - {}) / {} = {}", to_text(supply), to_text(there), to_text(supply), texts.is)};
   add_losses(checked, checked.circuit.loads[*load].item, steps);
-  steps.push_back(fmt::format("it may lose {}: {}", percent_text(result.drop_limit), to_text(result.drop_limit_from)));
+  steps.push_back(fmt::format("it may lose at most {}: {}", texts.may_be, to_text(result.drop_limit_from)));
   steps.push_back(held_against(result.drop->value * 100, result.drop_limit * 100, "%"));
   return steps;
 }

@@ -68,9 +68,9 @@ Steps work_out(const Checked& checked, const Subject& subject) {
     if (here && (!highest || here->voltage > highest->voltage)) highest = here;
   }
   if (!highest) return {};
-  return {fmt::format("highest voltage = {} from {}", to_text(highest->voltage), supply_text(checked, *highest)),
-          fmt::format("made for {}: {}", to_text(rated->voltage), rated->source),
-          held_against(highest->voltage, rated->voltage)};
+  const FigureTexts texts = alike(highest->voltage, rated->voltage);
+  return {fmt::format("highest voltage = {} from {}", texts.is, supply_text(checked, *highest)),
+          fmt::format("made for {}: {}", texts.may_be, rated->source), held_against(highest->voltage, rated->voltage)};
 }
 
 }  // namespace
@@ -89,6 +89,7 @@ constexpr Rule voltage_rating = {
     "the part is made for.",
     "A blade fuse is made for 32 V. Two batteries of 12.8 V in series, charged at 28.8 V, stay below; four in "
     "series do not.",
-    work_out};
+    work_out,
+    Severity::warning};
 
 }  // namespace loomleaf

@@ -64,7 +64,7 @@ void json(benchmark::State& state, int size) {
   const SourceText source("plan.loom", stages.text());
   const Checked checked = stages.examination().checked();
   std::ofstream nowhere("/dev/null");
-  for (auto _ : state) write_check_json(nowhere, &checked, stages.examination().findings, {}, source);
+  for (auto _ : state) write_check_json(nowhere, &checked, stages.examination().findings, {}, {}, source);
 }
 
 void whole_check(benchmark::State& state, int size) {

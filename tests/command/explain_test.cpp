@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <nlohmann/json.hpp>
 
 #include "command/support/trial.h"
 #include "loomleaf/rules/rule.h"
@@ -33,7 +34,7 @@ TEST(ExplainPlan, WorksOutADropWithTheReadersOwnFigures) {
   EXPECT_EQ(said.status, ExitStatus::clean) << said.err;
   EXPECT_THAT(said.out, HasSubstr("How it is worked out:"));
   EXPECT_THAT(said.out, HasSubstr("With the figures of the plan, for LMP:"));
-  EXPECT_THAT(said.out, HasSubstr("in case load"));
+  EXPECT_THAT(said.out, HasSubstr("in case `load` (everything on,"));
   EXPECT_THAT(said.out, HasSubstr("at most in W2: 2 A x "));
   EXPECT_THAT(said.out, HasSubstr("is more than 3 %: a finding"));
 }
@@ -69,7 +70,72 @@ TEST(ExplainPlan, SaysWhereARuleHasNothingToWorkOutForAnId) {
   const Said said = explain("voltage-drop", "W2");
   EXPECT_EQ(said.status, ExitStatus::not_understood);
   EXPECT_THAT(said.err, HasSubstr("voltage-drop has nothing to work out for `W2`"));
-  EXPECT_THAT(explain("no-supply", "LMP").err, HasSubstr("there is no figure to work out"));
+}
+
+// The page, and below it what the plan comes to.
+TEST(ExplainPlan, SaysWhereAPlanHasNoFindingOfARuleWithoutAFigure) {
+  for (const Said& said : {loomleaf({"explain", "no-supply", "-"}, long_lamp), explain("no-supply", "LMP")}) {
+    EXPECT_EQ(said.status, ExitStatus::clean) << said.err;
+    EXPECT_THAT(said.out, HasSubstr("no-supply (WARNING)\n"));
+    EXPECT_THAT(said.out, HasSubstr("The plan has no finding of this kind"));
+  }
+  EXPECT_EQ(explain("no-supply", "LPM").status, ExitStatus::not_understood);
+}
+
+TEST(ExplainPlan, GivesTheFindingsOfARuleWithoutAFigureOnTheirSubjectsAlone) {
+  const std::string plan = example("faulty/reversed-polarity.loom");
+  const Said all = loomleaf({"explain", "reversed-polarity", plan});
+  EXPECT_EQ(all.status, ExitStatus::clean) << all.err;
+  EXPECT_THAT(all.out, HasSubstr("WARNING: reversed-polarity: "));
+  EXPECT_THAT(all.out, HasSubstr("    mend: "));
+  EXPECT_THAT(loomleaf({"explain", "reversed-polarity", plan, "F1"}).out, HasSubstr("no finding of this kind on F1"));
+}
+
+TEST(ExplainPlan, ComparesASupplyWithWhatStandsBesideIt) {
+  EXPECT_THAT(explain("voltage-clash", "BAT").out, HasSubstr("no other supply stands across its two points"));
+  const std::string clash = example("faulty/voltage-clash.loom");
+  for (const char* id : {"BAT", "OLD"}) {
+    const std::string out = loomleaf({"explain", "voltage-clash", clash, id}).out;
+    EXPECT_THAT(out, HasSubstr("OLD of 25.6 V, BAT of 12.8 V"));
+    EXPECT_THAT(out, HasSubstr("1.25 x 12.8 V = 16 V"));
+    EXPECT_THAT(out, HasSubstr("25.6 V is more than 16 V: a finding"));
+  }
+}
+
+TEST(ExplainPlan, ComparesAConductorWithTheOneThatFeedsIt) {
+  const std::string step = example("faulty/gauge-step.loom");
+  EXPECT_THAT(loomleaf({"explain", "gauge-step", step, "W3"}).out, HasSubstr("3.31 mm2 is more than 2.14 mm2"));
+  // W2 is the thin one of the two: what names it is given.
+  EXPECT_THAT(loomleaf({"explain", "gauge-step", step, "W2"}).out, HasSubstr("CAUTION: gauge-step: W3 is 12 AWG"));
+}
+
+TEST(ExplainPlan, OfAToleratedPieceEndsInNoFinding) {
+  const char* tapped = R"(plan "Tap"
+system 12 V rules rv
+source BAT 12.8 V low 12 V 50 Ah max 30 A short-circuit 500 A
+fuse F0 30 A blade on BAT+
+bus PB 50 A 4 ways
+fuse F1 10 A blade
+load LMP 24 W
+wire W1 F0 to PB 10 AWG red 0.3 m
+wire W2 PB to F1 14 AWG red 100 mm
+wire W3 F1 to LMP+ 14 AWG red 1 m
+wire W4 LMP- to BAT- 10 AWG black 1 m
+)";
+  const Said said = loomleaf({"explain", "gauge-mismatch", "-", "W2"}, tapped);
+  EXPECT_THAT(said.out,
+              HasSubstr("what can flow in through F0 = 30 A\n  it may carry 15 A; the rulebook tolerates it"));
+  EXPECT_THAT(said.out, HasSubstr("no finding\n"));
+  EXPECT_THAT(said.out, Not(HasSubstr("a finding\n")));
+}
+
+TEST(ExplainPlan, RoundsAFigureTheSameWayThroughout) {
+  const std::string out = explain("voltage-drop", "LMP").out;  // a little over 3 %, told with what sets it apart
+  const std::size_t worked = out.find(" / 12 V = ");
+  ASSERT_NE(worked, std::string::npos) << out;
+  const std::size_t from = worked + 10;
+  const std::string drop = out.substr(from, out.find('\n', from) - from);
+  EXPECT_THAT(out, HasSubstr("\n  " + drop + " is more than 3 %: a finding")) << out;
 }
 
 TEST(ExplainPlan, ComplainsOfAPlanAsCheckDoes) {
@@ -89,18 +155,31 @@ TEST_P(ExplainFaulty, EndsInAFinding) {
   EXPECT_THAT(said.out, HasSubstr("a finding\n"));
 }
 
-std::vector<std::string> rules_with_figures() {
+// Each of the others gives the finding itself below its page.
+class ExplainFaultyWithoutFigure : public ::testing::TestWithParam<std::string> {};
+
+TEST_P(ExplainFaultyWithoutFigure, GivesTheFinding) {
+  const Said said = loomleaf({"explain", GetParam(), example("faulty/" + GetParam() + ".loom")});
+  EXPECT_EQ(said.status, ExitStatus::clean) << said.err;
+  EXPECT_THAT(said.out, HasSubstr("How to mend it:"));
+  EXPECT_THAT(said.out, HasSubstr(": " + GetParam() + ": "));
+}
+
+std::vector<std::string> rules_by_figure(bool with) {
   std::vector<std::string> names;
   for (const Rule& rule : all_rules())
-    if (rule.work_out) names.emplace_back(rule.name);
+    if ((rule.work_out != nullptr) == with) names.emplace_back(rule.name);
   return names;
 }
 
-INSTANTIATE_TEST_SUITE_P(Rules, ExplainFaulty, ::testing::ValuesIn(rules_with_figures()), [](const auto& tested) {
+std::string name_of_test(const ::testing::TestParamInfo<std::string>& tested) {
   std::string name = tested.param;
   std::erase(name, '-');
   return name;
-});
+}
+
+INSTANTIATE_TEST_SUITE_P(Rules, ExplainFaulty, ::testing::ValuesIn(rules_by_figure(true)), name_of_test);
+INSTANTIATE_TEST_SUITE_P(Rules, ExplainFaultyWithoutFigure, ::testing::ValuesIn(rules_by_figure(false)), name_of_test);
 
 TEST(ExplainRulebook, ListsEachLimitWithItsSourceAndHowItIsKnown) {
   const Said said = loomleaf({"explain", "rv"});
@@ -112,6 +191,27 @@ TEST(ExplainRulebook, ListsEachLimitWithItsSourceAndHowItIsKnown) {
   EXPECT_THAT(loomleaf({"explain", "marine"}).out, HasSubstr("any length, to a starter"));
   EXPECT_THAT(loomleaf({"explain", "metric"}).out,
               HasSubstr("1.8 m, from a charger, solar controller or alternator\n      (ISO 13297:2020 12.3; seen)"));
+}
+
+TEST(ExplainRulebook, OfAnIdInAPlanIsWhatItsLimitsComeTo) {
+  const Said own = explain("rv", "W2"), other = explain("marine", "W2");
+  EXPECT_EQ(own.status, ExitStatus::clean) << own.err;
+  EXPECT_TRUE(own.out.starts_with("rv: ")) << own.out;
+  EXPECT_THAT(own.out, HasSubstr("gauge-mismatch (DANGER), for W2:\n  table: 14 AWG, insulation not given, may carry "
+                                 "15 A (NEC"));
+  EXPECT_THAT(own.out, HasSubstr("least-size (CAUTION), for W2:"));
+  EXPECT_TRUE(other.out.starts_with("marine: ")) << other.out;
+  EXPECT_THAT(other.out, HasSubstr("may carry 20 A"));
+  EXPECT_THAT(explain("rv", "LMP").out, HasSubstr("voltage-drop (CAUTION), for LMP:"));
+  EXPECT_THAT(explain("rv", "W9").err, HasSubstr("there is no `W9` in the plan"));
+}
+
+TEST(ExplainRulebook, ComplainsOfAPlanThatItCannotRead) {
+  EXPECT_EQ(loomleaf({"explain", "rv", "nosuchfile"}).status, ExitStatus::file_trouble);
+  EXPECT_EQ(loomleaf({"explain", "rv", "-"}, "fuze F1 5 A\n").status, ExitStatus::not_understood);
+  const Said words = loomleaf({"explain", "words", "van.loom"});
+  EXPECT_EQ(words.status, ExitStatus::not_understood);
+  EXPECT_THAT(words.err, HasSubstr("leave out `van.loom`"));
 }
 
 TEST(ExplainRulebook, IsOfferedWhereANameIsUnknown) {
@@ -148,7 +248,7 @@ TEST_F(OwnRulebook, IsTakenForThePlan) {
   write_book("<voltage_drop percent=\"3\" source=\"NEC informational note, advice\"",
              "<voltage_drop percent=\"1\" source=\"the farm's own rule\"");
   const Said said = loomleaf({"check", plan_.string()});
-  EXPECT_THAT(said.out, HasSubstr("it may lose 1 %"));
+  EXPECT_THAT(said.out, HasSubstr("may lose at most 1 %"));
   EXPECT_THAT(said.out, HasSubstr("after: the farm's own rule"));
 }
 
@@ -167,6 +267,15 @@ TEST_F(OwnRulebook, IsComplainedOfByLine) {
   EXPECT_EQ(said.status, ExitStatus::not_understood);
   EXPECT_THAT(said.err, HasSubstr("farm.xml:" + std::to_string(line) + ": "));
   EXPECT_EQ(said.out, "");
+
+  const Said json = loomleaf({"check", "--json", plan_.string()});
+  EXPECT_EQ(json.status, ExitStatus::not_understood);
+  const auto complaints = nlohmann::json::parse(json.out)["complaints"];
+  ASSERT_EQ(complaints.size(), 1u);
+  EXPECT_TRUE(complaints[0]["file"].get<std::string>().ends_with("farm.xml"));
+  EXPECT_EQ(complaints[0]["line"], line);
+  EXPECT_THAT(said.err, HasSubstr(complaints[0]["message"].get<std::string>()));
+  EXPECT_TRUE(complaints[0]["column"].is_null());
 }
 
 TEST_F(OwnRulebook, SaysWhichBooksThereAreWhereItsNameIsWrong) {

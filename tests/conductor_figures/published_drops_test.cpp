@@ -1,8 +1,8 @@
 // Voltage drops that others have published, worked out again from length, stock and temperature.
-#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "conductor_figures/support/hand_made_plan.h"
+#include "conductor_figures/support/other_wires.h"
 #include "support/installed_templates.h"
 #include "support/template_folder.h"
 
@@ -32,21 +32,9 @@ std::optional<WireSize> thinnest_within(const Stock& stock, Voltage limit, Lengt
   return std::nullopt;
 }
 
-// A stock of other conductors than the installed ones: size as written, area in mm2, ohm per km at 20 C.
-struct OtherWire {
-  const char* size;
-  double area_mm2, ohm_per_km;
-};
 Stock stock_of(std::initializer_list<OtherWire> wires) {
-  std::string text =
-      "<wires format=\"1\"><conductors area_source=\"t\" area_known=\"seen\" resistance_source=\"t\" "
-      "resistance_known=\"seen\" single_source=\"t\" single_known=\"seen\">";
-  for (const OtherWire& wire : wires) {
-    text += fmt::format("<conductor size=\"{}\" area_mm2=\"{}\" ohm_per_km=\"{}\" single_mm=\"30\"/>", wire.size,
-                        wire.area_mm2, wire.ohm_per_km);
-  }
   const TemplateFolder own;
-  own.write("stock", "wires.xml", text + "</conductors></wires>");
+  own.write("stock", "wires.xml", wires_template(wires));
   Loaded<Stock> loaded = load_stock({{own.path(), LOOMLEAF_ROOT "/templates"}});
   EXPECT_TRUE(loaded.errors.empty()) << loaded.errors.front().message;
   return std::move(loaded.value);

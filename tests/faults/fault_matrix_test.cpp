@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <map>
 
 #include "faults/support/mistakes.h"
 #include "support/examined.h"
@@ -26,6 +27,18 @@ std::string brief(const Finding& finding) {
   return fmt::format("{} {}: {}", finding.rule, finding.subjects.front(), finding.message);
 }
 
+// What a sound plan itself has to say: notices at the most. Each seed's plan is looked at once.
+const std::vector<std::string>& said_of_sound_plan(unsigned seed, const std::string& text) {
+  static std::map<unsigned, std::vector<std::string>> said;
+  const auto [at, is_new] = said.try_emplace(seed);
+  if (!is_new) return at->second;
+  for (const Finding& finding : examined(text).findings) {
+    EXPECT_LT(finding.severity, Severity::caution) << "sound plan of seed " << seed << ": " << brief(finding);
+    at->second.push_back(brief(finding));
+  }
+  return at->second;
+}
+
 TEST_P(Faults, AreFoundInSoundPlans) {
   const Mistake& mistake = GetParam();
   int put = 0, found = 0, missed = 0, wrong = 0;
@@ -46,9 +59,8 @@ TEST_P(Faults, AreFoundInSoundPlans) {
       const bool is_gap = finding.rule == "not-checked" && mistake.rule != "not-checked";  // data missing: no alarm
       if (!meant && !is_gap && !std::ranges::count(mistake.along, finding.rule)) others.push_back(brief(finding));
     }
-    if (!others.empty()) {  // what the sound plan has to say does not count
-      for (const Finding& finding : examined(sound_text).findings) std::erase(others, brief(finding));
-    }
+    // Notices that the sound plan has without the mistake do not count.
+    for (const std::string& notice : said_of_sound_plan(seed, sound_text)) std::erase(others, notice);
     wrong += static_cast<int>(others.size());
     const std::string said = fmt::format("{}", fmt::join(others, "\n"));
     EXPECT_EQ(said, "") << "seed " << seed << ", mistake at " << subject;

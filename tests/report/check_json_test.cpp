@@ -31,9 +31,10 @@ wire W5 BAT- to X- 12 AWG black 2 m
 )";
 
 std::string check_json(const Checked* checked, const std::vector<Finding>& findings,
-                       const std::vector<Complaint>& complaints, const SourceText& source) {
+                       const std::vector<Complaint>& complaints, const SourceText& source,
+                       const std::vector<TemplateError>& template_errors = {}) {
   std::ostringstream out;
-  write_check_json(out, checked, findings, complaints, source);
+  write_check_json(out, checked, findings, complaints, template_errors, source);
   return out.str();
 }
 
@@ -150,6 +151,20 @@ TEST(CheckJson, OfAPlanNotUnderstoodHoldsItsComplaints) {
   EXPECT_EQ(json["plan"]["file"], "cellar.loom");
   EXPECT_EQ(json["findings"], Json::array());
   EXPECT_EQ(json["conductors"], Json::array());
+}
+
+TEST(CheckJson, HoldsWhatIsWrongWithATemplateAsAComplaint) {
+  const SourceText source("cellar.loom", cellar);
+  const Json json = Json::parse(check_json(
+      nullptr, {}, {}, source, {{"rulebooks/farm.xml", 12, "no such size"}, {"stock/wires.xml", 0, "gone"}}));
+  ASSERT_EQ(json["complaints"].size(), 2u);
+  const Json& first = json["complaints"][0];
+  EXPECT_THAT(keys(first), ElementsAre("message", "write", "file", "line", "column", "end_column"));
+  EXPECT_EQ(first["message"], "no such size");
+  EXPECT_EQ(first["file"], "rulebooks/farm.xml");
+  EXPECT_EQ(first["line"], 12);
+  EXPECT_TRUE(first["column"].is_null());
+  EXPECT_TRUE(json["complaints"][1]["line"].is_null());
 }
 
 TEST(CheckJson, WritesNumbersSoThatTheyReadBackTheSame) {

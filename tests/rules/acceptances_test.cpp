@@ -81,6 +81,64 @@ wire   L4   LMP- to NB   10 AWG black  1 m
   EXPECT_THAT(findings_of("idle-accept", plan + "accept not-checked on SP1 \"unmarked\"\n"), IsEmpty());
 }
 
+// A fuse made for 30 V (DANGER) and a switch made for 30 V (WARNING) on a battery that stands at up to 31 V.
+const std::string over_30_V = R"(
+system 24 V rules rv
+source BAT 25.6 V low 24 V high 31 V 50 Ah max 30 A short-circuit 500 A
+fuse F1 10 A blade 30 V
+switch S1 10 A 30 V
+load X 24 W max 60 V
+wire W1 BAT+ to F1 10 AWG red 0.1 m
+wire W2 F1 to S1 10 AWG red 0.1 m
+wire W3 S1 to X+ 10 AWG red 0.1 m
+wire W4 X- to BAT- 10 AWG black 0.1 m
+)";
+
+TEST(Acceptance, GoesByTheFindingWhereARuleIsADangerOnSomeThingsOnly) {
+  const std::string plan = over_30_V + "accept voltage-rating on S1 \"made for more, its maker says\"\n";
+  const auto findings = findings_of("voltage-rating", plan);
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+  EXPECT_FALSE(findings[0].accepted);
+  EXPECT_TRUE(findings[1].accepted);
+  EXPECT_THAT(findings_of("idle-accept", plan), IsEmpty());
+}
+
+TEST(Acceptance, OfACautionOfARuleThatIsMostlyADangerHolds) {
+  const std::string plan = R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 50 Ah max 30 A short-circuit 5 kA
+fuse F0 40 A anl on BAT+
+fuse F1 10 A blade
+load X 24 W
+wire W1 F0 to F1 6 AWG red 100 mm
+wire W2 F1 to X+ 6 AWG red 1 m
+wire W3 X- to BAT- 6 AWG black 1 m
+accept interrupt-rating on F1 "the main is replaced next week"
+)";
+  const auto findings = findings_of("interrupt-rating", plan);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::caution);
+  EXPECT_TRUE(findings[0].accepted);
+}
+
+TEST(Acceptance, LeavesADangerAsItIsAndSaysSo) {
+  const std::string plan = over_30_V + "accept voltage-rating on F1 \"it will do\"\n";
+  const auto findings = findings_of("voltage-rating", plan);
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+  EXPECT_FALSE(findings[0].accepted);
+  EXPECT_EQ(tally(examined(plan).findings).danger, 1);
+  const auto idle = findings_of("idle-accept", plan);
+  ASSERT_EQ(idle.size(), 1u);
+  EXPECT_THAT(idle[0].message, testing::HasSubstr("meets a DANGER, which cannot be accepted"));
+  // Of both at once the switch is let be.
+  const std::string both = over_30_V + "accept voltage-rating on F1, S1 \"it will do\"\n";
+  EXPECT_EQ(tally(examined(both).findings).danger, 1);
+  EXPECT_EQ(tally(examined(both).findings).accepted, 1);
+  EXPECT_EQ(findings_of("idle-accept", both).size(), 1u);
+}
+
 TEST(Findings, StandInOrderOfSeverityThenPlace) {
   const std::string plan = sound_base + R"(
 load   LA1  60 W

@@ -12,10 +12,12 @@ namespace {
 
 // The severities as the manual states them, the highest where a rule gives several.
 const std::map<Severity, std::set<std::string_view>> by_severity = {
-    {Severity::danger, {"unfused-run", "gauge-mismatch", "dead-short", "voltage-clash", "voltage-rating", "interrupt-rating"}},
+    {Severity::danger,
+     {"unfused-run", "gauge-mismatch", "dead-short", "voltage-clash", "voltage-rating", "interrupt-rating"}},
     {Severity::warning,
      {"over-voltage", "overloaded-splice", "overloaded-bus", "overloaded-contact", "overloaded-wire",
-      "overloaded-source", "crowded-splice", "fuse-too-small", "no-return", "no-supply", "reversed-polarity", "short-not-cleared"}},
+      "overloaded-source", "crowded-splice", "fuse-too-small", "no-return", "no-supply", "reversed-polarity",
+      "short-not-cleared"}},
     {Severity::caution,
      {"voltage-drop", "low-voltage", "gauge-step", "least-size", "switched-return", "full-conduit", "hidden-splice",
       "chassis-return"}},
@@ -27,6 +29,18 @@ TEST(Catalogue, HoldsEachRuleWithItsSeverity) {
   std::map<Severity, std::set<std::string_view>> found;
   for (const Rule& rule : all_rules()) found[rule.severity].insert(rule.name);
   EXPECT_EQ(found, by_severity);
+}
+
+TEST(Catalogue, NamesALowerSeverityOnlyWhereARuleGivesSeveral) {
+  std::set<std::string_view> always_danger;
+  for (const Rule& rule : all_rules()) {
+    if (rule.lowest) {
+      EXPECT_LT(*rule.lowest, rule.severity) << rule.name;
+    }
+    if (rule.is_always_danger()) always_danger.insert(rule.name);
+  }
+  EXPECT_EQ(always_danger,
+            (std::set<std::string_view>{"dead-short", "gauge-mismatch", "unfused-run", "voltage-clash"}));
 }
 
 TEST(Catalogue, IsInOrderOfSeverityThenName) {

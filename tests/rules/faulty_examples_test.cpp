@@ -37,7 +37,7 @@ const std::map<std::string, Expected, std::less<>> expected = {
     {"short-not-cleared", {{"W2", "F1"}, "change F1 to 10 A", false}},
     {"chassis-return", {{"HULL", "W3", "W4"}, "run a return wire instead"}},
     {"full-conduit", {{"L1", "W3", "W4", "W5", "W6"}, "take conduit of 13 mm bore"}},
-    {"gauge-step", {{"W3", "W2"}, "make W3 14 AWG, which does for W2 too"}},
+    {"gauge-step", {{"W3", "W2"}, "make both the same size: W3 14 AWG or W2 12 AWG"}},
     {"hidden-splice", {{"SP1", "WALL"}, "make the cover `removable`", false}},
     {"least-size", {{"W2"}, "make W2 16 AWG"}},
     {"low-voltage", {{"RAD"}, "make W2 14 AWG at least"}},

@@ -19,18 +19,24 @@ struct ReportStyle {
 //       mend: ...
 //       after: NEC 552.10(E)(1)
 std::string findings_text(const std::vector<Finding>& findings, const SourceText& source, ReportStyle style);
+std::string finding_text(const Finding& finding, const SourceText& source, ReportStyle style);
 
 // Writes "loomleaf-check/1", as the project's documentation of `check --json` says. `checked` is absent where the plan
-// could not be understood: then complaints are all there is.
+// or a template could not be understood: then complaints are all there is; those of a template carry its file, and no
+// columns.
 void write_check_json(std::ostream& out, const Checked* checked, const std::vector<Finding>& findings,
-                      const std::vector<Complaint>& complaints, const SourceText& source);
+                      const std::vector<Complaint>& complaints, const std::vector<TemplateError>& template_errors,
+                      const SourceText& source);
 
 // A rule's manual page, and the list of all.
 std::string explain_text(const Rule& rule);
 std::string explain_list();
 // What a rule comes to with a plan's own figures, as a paragraph to stand below its page.
 std::string explain_steps(const std::string& subject, const Steps& steps);
-// Every limit of a rulebook, each with its source and how that is known.
+// The same below the rule's name alone, for where several rules are told of one subject.
+std::string explain_steps_of(const Rule& rule, const std::string& subject, const Steps& steps);
+// A rulebook's name and title; every limit of it, each with its source and how that is known.
+std::string rulebook_heading(const Rulebook& rulebook);
 std::string explain_rulebook(const Rulebook& rulebook);
 
 // Text from a plan made safe for a terminal: control characters become a visible replacement.

@@ -1,6 +1,7 @@
 // The catalogue of checks. Each rule is one file in src/rules/ that holds its check and its manual page.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string_view>
 #include <variant>
@@ -34,7 +35,7 @@ using Steps = std::vector<std::string>;
 
 struct Rule {
   std::string_view name;
-  Severity severity;        // the highest it gives
+  Severity severity;        // the highest it gives; `lowest` below is told where it gives several
   std::string_view what;    // the manual page, each a short paragraph: what it finds,
   std::string_view why;     // why it matters,
   std::string_view mend;    // how to mend it,
@@ -42,16 +43,20 @@ struct Rule {
   std::vector<Finding> (*check)(const Checked&);
   // How the figure is come by, and the same in round numbers. Empty where the rule has no figure.
   std::string_view formula = {}, example = {};
-  // The same with this plan's own numbers; no steps where the rule has nothing to work out for such a thing. Null where it
-  // has no figure.
+  // The same with this plan's own numbers; no steps where the rule has nothing to work out for such a thing. Null where
+  // it has no figure.
   Steps (*work_out)(const Checked&, const Subject&) = nullptr;
+  std::optional<Severity> lowest = {};
+
+  // No finding of such a rule can be accepted.
+  bool is_always_danger() const { return severity == Severity::danger && !lowest; }
 };
 
 std::span<const Rule> all_rules();  // in order of severity, then name
 const Rule* find_rule(std::string_view name);
 
-// Runs every rule, applies the plan's `accept`s (one that meets nothing is itself a finding), and sorts: severity, then
-// place in the plan, then rule, then subjects.
+// Runs every rule, applies the plan's `accept`s, and sorts: severity, then place in the plan, then rule, then subjects.
+// A DANGER stays whatever the plan accepts; an `accept` that meets one, or meets nothing, is itself a finding.
 std::vector<Finding> run_rules(const Checked& checked);
 
 // Accepted findings count as `accepted` alone. `not_done`: how many times a check found its data missing, by subject.
