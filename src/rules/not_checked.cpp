@@ -6,6 +6,7 @@
 
 #include "acceptances.h"
 #include "catalogue.h"
+#include "conduit_fill.h"
 #include "found.h"
 #include "highest_voltage.h"
 #include "interrupt.h"
@@ -46,6 +47,8 @@ constexpr Gap gaps[] = {
     {"short-not-cleared", "no curve says how soon it opens", "a family whose curve is known, such as `blade`"},
     {"every combination of positions", "there are too many, each was taken alone with the others in their first way",
      "a fuse between them, where one belongs"},
+    {"full-conduit", "the stock has no outside diameter for a cable there",
+     "that diameter as `two_core_mm` of its size in a copy of the stock's wires.xml, or wires in place of the cable"},
 };
 enum GapKind : std::size_t {
   splice_rating,
@@ -65,6 +68,7 @@ enum GapKind : std::size_t {
   breaks,
   opening,
   positions,
+  diameter,
 };
 
 // Gathers like gaps into one finding each; what the plan accepts stands apart from what it does not.
@@ -197,6 +201,20 @@ void add_shorts(const Checked& checked, Collector& collector) {
   for (const ItemId device : shorts.curves_unknown) collector.add(opening, device);
 }
 
+// A leg without a name is told by the runs of which nothing is known.
+void add_conduits(const Checked& checked, Collector& collector) {
+  for (const LegId id : checked.plan.legs.ids()) {
+    const auto fill = conduit_fill_of(checked, id);
+    if (!fill || fill->unknown.empty() || is_too_full(*fill)) continue;
+    const Leg& leg = checked.plan.legs[id];
+    if (!leg.id.empty()) {
+      collector.add(diameter, leg.id, leg.span);
+      continue;
+    }
+    for (const std::string& run : fill->unknown) collector.add(diameter, run, leg.span);
+  }
+}
+
 std::vector<Finding> check(const Checked& checked) {
   Collector collector(checked.plan);
   add_items(checked, collector);
@@ -206,6 +224,7 @@ std::vector<Finding> check(const Checked& checked) {
   add_resistances(checked, collector);
   add_places(checked, collector);
   add_shorts(checked, collector);
+  add_conduits(checked, collector);
   for (const ItemId load : checked.study.working.series_loads) collector.add(series, load);
   for (const std::vector<ItemId>& group : checked.study.ways.not_combined) {
     for (const ItemId item : group) collector.add(positions, item);

@@ -139,6 +139,27 @@ TEST(FullConduit, HoldsTheSectionsAgainstTheRulebooksShare) {
   EXPECT_DOUBLE_EQ(findings[0].values->may_be, 40);
 }
 
+// The stock has no outside diameter for a cable of 4 AWG.
+std::string conduit_with_a_cable(double bore, int wires) {
+  return conduit(fmt::format("{:.4f}", bore).c_str(), wires) + "tail T3, T5 at P\ntail T4, T6 at Q\n" +
+         "cable C9 T3, T5 to T4, T6 2x4 AWG\n";
+}
+
+TEST(FullConduit, CountsACableOfUnknownDiameterInNumberAlone) {
+  const Examination examination = examined(conduit("30", 1));
+  const double diameter = examination.stock.find(WireSize::awg(14))->single_od.in(millimetres);
+  // One alone may fill 53 %, two 31 % (NEC chapter 9 Table 1): d^2 / D^2 = 0.31 with the cable beside it.
+  const double bore = diameter / std::sqrt(0.31);
+  EXPECT_FALSE(fires("full-conduit", conduit(fmt::format("{:.4f}", bore - 0.01).c_str(), 1)));
+  EXPECT_FALSE(fires("full-conduit", conduit_with_a_cable(bore + 0.001, 1)));
+  const auto findings = findings_of("full-conduit", conduit_with_a_cable(bore - 0.001, 1));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].subjects, ElementsAre("L9", "G1", "C9"));
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 31);
+  EXPECT_THAT(findings[0].message, HasSubstr("C9 of unknown diameter is there too"));
+  EXPECT_THAT(findings[0].mend, HasSubstr("with room for C9 too"));
+}
+
 TEST(HiddenSplice, LetsARemovableCoverPass) {
   const auto plan = [](const char* cover) {
     return sound_base + a_lamp + fmt::format("place P cover \"Panel\" {}\n", cover) +
@@ -223,6 +244,20 @@ TEST(VoltageDrop, TakesAFusesStatedResistanceBeforeItsFamilys) {
   // 6 W at 12 V is 0.5 A: 1 ohm more takes about 0.5 V of 12 V, 4 %, over the limit of 3 %
   EXPECT_FALSE(fires("voltage-drop", lamp_behind("3 A blade")));
   EXPECT_TRUE(fires("voltage-drop", lamp_behind("3 A blade 1 ohm")));
+}
+
+TEST(NotChecked, SaysWhichConduitHoldsACableOfUnknownDiameter) {
+  const auto on_conduit = [](double bore, int wires) {
+    std::vector<std::string> messages;
+    for (std::string& message : gaps(conduit_with_a_cable(bore, wires)))
+      if (message.starts_with("full-conduit")) messages.push_back(std::move(message));
+    return messages;
+  };
+  EXPECT_THAT(on_conduit(30, 0), ElementsAre("full-conduit not checked for L9: the stock has no outside diameter for a "
+                                             "cable there"));
+  EXPECT_THAT(on_conduit(30, 1), ElementsAre(HasSubstr("not checked for L9")));
+  EXPECT_THAT(on_conduit(5, 1), testing::IsEmpty());  // too full already: that is the finding
+  EXPECT_THAT(gaps(conduit("30", 3)), testing::IsEmpty());
 }
 
 TEST(NotChecked, IsSilentOfItemsThatNothingJoins) {
