@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "catalogue.h"
@@ -12,28 +13,66 @@ namespace {
 
 constexpr double least_amperes = 0.001;  // under this it is the rounding of the solution
 
-std::vector<Finding> check(const Checked& checked) {
-  std::vector<Finding> findings;
+double amperes_of(const std::optional<Worst<Current>>& worst) {
+  return worst ? std::fabs(worst->value.in(amperes)) : 0.0;
+}
+
+// What carries working current and is joined to each item: conductors in the plan's order, then what is `on` it.
+IndexedList<ItemOf, std::vector<std::string>> carriers_at_items(const Checked& checked) {
+  const Plan& plan = checked.plan;
+  const WorkingPoints& working = checked.study.working;
+  IndexedList<ItemOf, std::vector<std::string>> carriers(plan.items.size());
+  for (const ConductorId id : plan.conductors.ids()) {
+    const Conductor& conductor = plan.conductors[id];
+    if (working_amperes(checked, checked.circuit.branch_of[id]) < least_amperes) continue;
+    for (const TerminalId terminal : {conductor.from, conductor.to})
+      carriers[plan.terminals[terminal].item].push_back(conductor.id);
+  }
+  IndexedList<ItemOf, double> through(plan.items.size(), 0.0);
+  for (std::size_t at = 0; at < checked.circuit.loads.size(); ++at)
+    through[checked.circuit.loads[at].item] = amperes_of(working.loads[at].current);
+  for (const BranchId branch : checked.circuit.branches.ids()) {
+    const auto& item = checked.circuit.branches[branch].item;
+    if (item) through[*item] = std::max(through[*item], working_amperes(checked, branch));
+  }
+  for (const ItemId id : plan.items.ids()) {
+    const Item& item = plan.items[id];
+    if (!item.on) continue;
+    const double flows = std::max({through[id], amperes_of(working.sources[id]), amperes_of(working.joints[id])});
+    if (flows >= least_amperes) carriers[plan.terminals[*item.on].item].push_back(item.id);
+  }
+  return carriers;
+}
+
+void add_metalwork(const Checked& checked, std::vector<Finding>& findings) {
+  const IndexedList<ItemOf, std::vector<std::string>> carriers = carriers_at_items(checked);
+  for (const ItemId item : checked.plan.items.ids()) {
+    if (!checked.plan.items[item].is<Chassis>()) continue;
+    const double through = amperes_of(checked.study.working.joints[item]);
+    if (through < least_amperes) continue;
+    Finding finding = found(chassis_return, checked.plan, item);
+    const FigureTexts texts = set_values(finding, amperes(through), Current{});
+    finding.message = fmt::format("{} carries {} of working current by way of {}, {} may be", finding.subjects[0],
+                                  texts.is, listed(carriers[item]), texts.may_be);
+    finding.mend = fmt::format("run a return wire instead, and join {} to the negative side at one point alone",
+                               finding.subjects[0]);
+    finding.source = sources_text({checked.rulebook.chassis_may_carry.from});
+    finding.subjects.insert(finding.subjects.end(), carriers[item].begin(), carriers[item].end());
+    findings.push_back(std::move(finding));
+  }
+}
+
+// `metalwork_is_told`: a bond that ends at metalwork is named with that.
+void add_bonds(const Checked& checked, bool metalwork_is_told, std::vector<Finding>& findings) {
   const Plan& plan = checked.plan;
   const auto is_metalwork = [&](TerminalId terminal) {
     return plan.items[plan.terminals[terminal].item].is<Chassis>();
   };
-  IndexedList<ItemOf, double> through(plan.items.size(), 0.0);
-  IndexedList<ItemOf, std::vector<std::string>> by_way_of(plan.items.size());
-  const bool metalwork_may = checked.rulebook.chassis_may_carry.value;
   for (const ConductorId id : plan.conductors.ids()) {
     const Conductor& conductor = plan.conductors[id];
     const double flows = working_amperes(checked, checked.circuit.branch_of[id]);
-    if (flows < least_amperes) continue;
-    bool told = false;
-    for (const TerminalId terminal : {conductor.from, conductor.to}) {
-      if (metalwork_may || !is_metalwork(terminal)) continue;
-      const ItemId item = plan.terminals[terminal].item;
-      through[item] += flows / 2;
-      by_way_of[item].push_back(conductor.id);
-      told = true;
-    }
-    if (told || !run_of(plan, id).bond) continue;
+    if (flows < least_amperes || !run_of(plan, id).bond) continue;
+    if (metalwork_is_told && (is_metalwork(conductor.from) || is_metalwork(conductor.to))) continue;
     Finding finding = found(chassis_return, plan, id);
     const FigureTexts texts = set_values(finding, amperes(flows), Current{});
     finding.message =
@@ -43,18 +82,13 @@ std::vector<Finding> check(const Checked& checked) {
     finding.source = "common practice";
     findings.push_back(std::move(finding));
   }
-  for (const ItemId item : plan.items.ids()) {
-    if (by_way_of[item].empty()) continue;
-    Finding finding = found(chassis_return, plan, item);
-    const FigureTexts texts = set_values(finding, amperes(through[item]), Current{});
-    finding.message = fmt::format("{} carries {} of working current by way of {}, {} may be", finding.subjects[0],
-                                  texts.is, listed(by_way_of[item]), texts.may_be);
-    finding.mend = fmt::format("run a return wire instead, and join {} to the negative side at one point alone",
-                               finding.subjects[0]);
-    finding.source = sources_text({checked.rulebook.chassis_may_carry.from});
-    finding.subjects.insert(finding.subjects.end(), by_way_of[item].begin(), by_way_of[item].end());
-    findings.push_back(std::move(finding));
-  }
+}
+
+std::vector<Finding> check(const Checked& checked) {
+  std::vector<Finding> findings;
+  const bool metalwork_may = checked.rulebook.chassis_may_carry.value;
+  add_bonds(checked, !metalwork_may, findings);
+  if (!metalwork_may) add_metalwork(checked, findings);
   return findings;
 }
 
@@ -64,7 +98,8 @@ constexpr Rule chassis_return = {
     "chassis-return",
     Severity::caution,
     "Working current flows through metalwork where the rulebook does not allow it, or through a conductor that is "
-    "declared a `bond`.",
+    "declared a `bond`. What is `on` metalwork is joined to it as by a conductor; the current is half the sum of all "
+    "that flows into the metal and out of it. What ends at the - of a battery `on` metalwork does not cross the metal.",
     "Metalwork rusts at its joints, and a bearing, a hinge or a fuel line ends up as part of the circuit. A bond "
     "that carries current raises the metal it should keep at rest.",
     "Run a return wire, and join the metalwork to the negative side at one point only.",

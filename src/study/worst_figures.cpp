@@ -22,7 +22,7 @@ void keep_greater(std::optional<Worst<Current>>& worst, double ampere, std::size
 
 WorstFigures::WorstFigures(const Plan& plan, const Circuit& circuit, const std::vector<FinalCircuit>& circuits,
                            WorkingPoints& points)
-    : plan_(plan), circuit_(circuit), points_(points) {
+    : plan_(plan), circuit_(circuit), points_(points), metalwork_(plan, circuit) {
   points.branches = IndexedList<BranchOf, std::optional<Worst<Current>>>(circuit.branches.size());
   points.joints = IndexedList<ItemOf, std::optional<Worst<Current>>>(plan.items.size());
   points.sources = points.joints;
@@ -43,7 +43,8 @@ void WorstFigures::list_joints(const std::vector<FinalCircuit>& circuits) {
   IndexedList<NodeOf, std::vector<std::size_t>> joints_at(circuit_.nodes.size());
   for (const ItemId id : plan_.items.ids()) {
     const Item& item = plan_.items[id];
-    if ((!item.is<Splice>() && !item.is<Bus>()) || item.terminals.empty()) continue;
+    const bool is_joint = item.is<Splice>() || item.is<Bus>() || item.is<Chassis>();
+    if (!is_joint || item.terminals.empty()) continue;
     const NodeId node = circuit_.node_of[item.terminals.front()];
     joints_at[node].push_back(joints_.size());
     joints_.push_back({id, node, {}, {}, {}, {}});
@@ -138,6 +139,7 @@ void WorstFigures::take_load(std::size_t position, const Solution& solution, con
 // What flows in flows out again: half the sum of the magnitudes passes through. A converter's terminals in one joint
 // count with what they bring together.
 double WorstFigures::joint_ampere(const Joint& joint, const Solution& solution) const {
+  if (plan_.items[joint.item].is<Chassis>()) return metalwork_.ampere_through(joint.item, solution);
   double sum = 0.0;
   for (const BranchId id : circuit_.at[joint.node])
     if (circuit_.branches[id].a != circuit_.branches[id].b) sum += std::fabs(solution.branch_current[id]);

@@ -6,6 +6,7 @@
 
 #include "case_list.h"
 #include "loomleaf/study/working_point.h"
+#include "metalwork.h"
 
 namespace loomleaf {
 
@@ -20,7 +21,7 @@ class WorstFigures {
   const std::vector<std::size_t>& loads_of(const FinalCircuit& circuit) const;  // positions
 
  private:
-  // A splice or bus, and what meets in it other than branches.
+  // A splice, bus or chassis, and what meets in it other than branches.
   struct Joint {
     ItemId item;
     NodeId node;
@@ -38,6 +39,7 @@ class WorstFigures {
   WorkingPoints& points_;
   std::size_t this_case_ = 0;
   std::vector<Joint> joints_;
+  Metalwork metalwork_;
   struct Own {
     std::vector<std::size_t> loads, converters, joints;  // positions
   };

@@ -50,6 +50,32 @@ TEST(NoReturn, NamesTheTerminalThatNothingJoins) {
   EXPECT_FALSE(fires("no-supply", plan));
 }
 
+// -- loads in series
+
+std::string in_line(const std::string& one, const std::string& other) {
+  return sound_base + "load X " + one + "\nload Y " + other +
+         "\nwire A1 PB to X+ 10 AWG red 0.3 m\nwire A2 X- to Y+ 10 AWG red 0.3 m\n"
+         "wire A3 Y- to NB 10 AWG black 0.3 m\n";
+}
+
+TEST(LoadsInSeries, AreNotCheckedAndLackNothing) {
+  EXPECT_THAT(all_found(in_line("6 W resistive", "6 W resistive")), ElementsAre("not-checked X"));
+  const auto findings = findings_of("not-checked", in_line("6 W", "6 W"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].subjects, ElementsAre("X", "Y"));
+}
+
+TEST(LoadsInSeries, LeaveWhatElseLacksItsSupplyOrReturnAFinding) {
+  const std::string plan = in_line("6 W", "6 W") + "load Z 6 W\nwire B1 PB to Z+ 10 AWG red 0.3 m\nload V 6 W\n" +
+                           "wire B2 V- to NB 10 AWG black 0.3 m\n";
+  EXPECT_THAT(findings_of("no-return", plan), ElementsAre(testing::Field(&Finding::subjects, ElementsAre("Z"))));
+  EXPECT_THAT(findings_of("no-supply", plan), ElementsAre(testing::Field(&Finding::subjects, ElementsAre("V"))));
+  // The second load of the line leads nowhere: nothing is in series.
+  const std::string open_ended =
+      sound_base + "load X 6 W\nload Y 6 W\nwire A1 PB to X+ 10 AWG red 0.3 m\nwire A2 X- to Y+ 10 AWG red 0.3 m\n";
+  EXPECT_TRUE(fires("no-return", open_ended));
+}
+
 // -- polarity
 
 std::string wired_backwards(const std::string& load) {
@@ -65,6 +91,30 @@ TEST(ReversedPolarity, MindsElectronicsAlone) {
   EXPECT_TRUE(fires("reversed-polarity", wired_backwards("load X 0.5 A constant-current")));
   EXPECT_FALSE(fires("reversed-polarity", wired_backwards("load X 6 W motor")));
   EXPECT_FALSE(fires("reversed-polarity", wired_backwards("load X 6 W resistive")));
+}
+
+// A charger and a battery straight across each other; `plus` and `minus` are where the charger's ends go.
+std::string charging(const std::string& plus, const std::string& minus, const std::string& more = "") {
+  return "system 12 V rules rv\nsource BAT 12.8 V low 12 V 50 Ah max 30 A short-circuit 500 A\n"
+         "source CH charger 14 V limit 10 A\nfuse F1 15 A blade\nwire W1 CH+ to F1 10 AWG red 0.1 m\nwire W2 F1 to " +
+         plus + " 10 AWG red 0.1 m\nwire W3 CH- to " + minus + " 10 AWG black 0.1 m\n" + more;
+}
+
+TEST(ReversedPolarity, OfAChargerAgainstABatteryNamesTheChargerAlone) {
+  EXPECT_FALSE(fires("reversed-polarity", charging("BAT+", "BAT-")));
+  const auto findings = findings_of("reversed-polarity", charging("BAT-", "BAT+"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"CH"}));
+  EXPECT_EQ(findings[0].mend, "change over the two conductors at CH");
+}
+
+TEST(ReversedPolarity, OfABatteryAgainstChargerAndLoadNamesTheBattery) {
+  const std::string lamp =
+      "load X 6 W\nfuse F2 5 A blade\nwire W4 CH+ to F2 10 AWG red 0.1 m\n"
+      "wire W5 F2 to X+ 10 AWG red 0.1 m\nwire W6 X- to CH- 10 AWG black 0.1 m\n";
+  const auto findings = findings_of("reversed-polarity", charging("BAT-", "BAT+", lamp));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects[0], "BAT");
 }
 
 // -- joints
@@ -173,6 +223,17 @@ TEST(LooseEnd, NamesTheTerminalOfEachKindOfItem) {
               ElementsAre(HasSubstr("1 conductor alone")));
 }
 
+TEST(LooseEnd, IsSaidOfBothEndsOfACoilWhoseContactIsInUse) {
+  const std::string contact =
+      "relay R1 contact 9 A coil 2 W\nload X 6 W\nwire A1 PB to R1.30 10 AWG red 1 m\n"
+      "wire A2 R1.87 to X+ 10 AWG red 1 m\nwire A3 X- to NB 10 AWG black 1 m\n";
+  EXPECT_THAT(loose(contact),
+              ElementsAre(testing::AllOf(HasSubstr("joined to R1.85 and R1.86"), HasSubstr("at rest"))));
+  EXPECT_THAT(loose(contact + "wire A4 PB to R1.86 10 AWG red 1 m\n"), ElementsAre(HasSubstr("joined to R1.85, and")));
+  EXPECT_THAT(loose(contact + "wire A4 PB to R1.86 10 AWG red 1 m\nwire A5 R1.85 to NB 10 AWG black 1 m\n"), IsEmpty());
+  EXPECT_THAT(loose("relay R1 contact 9 A coil 2 W\n"), IsEmpty());  // nothing joins it at all: unused-item
+}
+
 TEST(LooseEnd, TakesOneNegativeOfAConverterForBothUnlessItIsIsolated) {
   const std::string wires =
       "load X 12 W 24 V\nwire A1 PB to CV.in+ 10 AWG red 1 m\nwire A2 CV.out+ to X+ 10 AWG red 1 m\n"
@@ -231,51 +292,6 @@ wire A4 SOL+ to Z1 10 AWG red 0.2 m
 wire A5 SOL- to NB 10 AWG black 0.2 m
 )";
   EXPECT_FALSE(fires("gauge-step", plan));
-}
-
-// -- the return
-
-std::string in_return(const std::string& item, const std::string& in, const std::string& out) {
-  return sound_base + item + "\nload X 6 W\nwire A1 PB to X+ 10 AWG red 0.3 m\nwire A2 X- to " + in +
-         " 10 AWG black 0.3 m\nwire A3 " + out + " to NB 10 AWG black 0.3 m\n";
-}
-
-TEST(SwitchedReturn, ExceptsShunts) {
-  EXPECT_TRUE(fires("switched-return", in_return("switch S1 10 A", "S1", "S1")));
-  EXPECT_TRUE(fires("switched-return", in_return("fuse S1 10 A blade", "S1", "S1")));
-  EXPECT_FALSE(fires("switched-return", in_return("shunt S1 10 A 1 mohm", "S1", "S1")));
-}
-
-TEST(SwitchedReturn, ExceptsWhatOpensBothSides) {
-  const std::string plan = sound_base + R"(
-switch S1 10 A 32 V 2 poles
-load X 6 W
-wire A1 PB to S1.1.in 10 AWG red 0.3 m
-wire A2 S1.1.out to X+ 10 AWG red 0.3 m
-wire A3 X- to S1.2.out 10 AWG black 0.3 m
-wire A4 S1.2.in to NB 10 AWG black 0.3 m
-)";
-  EXPECT_FALSE(fires("switched-return", plan));
-}
-
-TEST(ChassisReturn, LeavesABondAtRestAlone) {
-  EXPECT_FALSE(fires("chassis-return", sound_base + a_lamp + "chassis FR\nwire B1 NB to FR 8 AWG green bond 0.3 m\n"));
-}
-
-TEST(ChassisReturn, MindsABondThatCarriesWorkingCurrent) {
-  const std::string plan =
-      sound_base + "load X 6 W\nwire A1 PB to X+ 10 AWG red 0.3 m\nwire B1 X- to NB 8 AWG green bond 0.3 m\n";
-  const auto findings = findings_of("chassis-return", plan);
-  ASSERT_EQ(findings.size(), 1u);
-  EXPECT_EQ(findings[0].subjects[0], "B1");
-}
-
-TEST(ChassisReturn, IsSilentWhereTheRulebookAllowsMetalwork) {  // NEC 552.10(B)(1) exception
-  const std::string plan =
-      sound_base +
-      "chassis FR\nload X 6 W\nwire A1 PB to X+ 10 AWG red 0.3 m\nwire A2 X- to FR 10 AWG black 0.3 m\n"
-      "wire A3 FR to NB 10 AWG black 0.3 m\n";
-  EXPECT_FALSE(fires("chassis-return", plan));
 }
 
 }  // namespace

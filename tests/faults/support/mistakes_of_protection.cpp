@@ -161,7 +161,9 @@ const std::vector<Mistake> table = {
     {"branch too thin", "gauge-mismatch", thin_wire, thin_branch},
     {"two circuits bridged",
      "gauge-mismatch",
-     {"gauge-mismatch", "gauge-step", "short-not-cleared", "fuse-too-small", "overloaded-splice", "overloaded-contact"},
+     // A switch of two poles no longer opens the feed of its load.
+     {"gauge-mismatch", "gauge-step", "short-not-cleared", "fuse-too-small", "overloaded-splice", "overloaded-contact",
+      "switched-return"},
      bridge_circuits},
     {"main fuse that breaks too little",
      "interrupt-rating",
