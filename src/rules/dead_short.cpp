@@ -7,6 +7,7 @@
 
 #include "catalogue.h"
 #include "found.h"
+#include "turned_sources.h"
 
 namespace loomleaf {
 
@@ -76,37 +77,45 @@ std::vector<ConductorId> ones_too_many(const Checked& checked, std::size_t ways,
   return best;
 }
 
+std::string turn_text(const std::vector<std::string>& turned) {
+  return fmt::format("turn {}: change over the two conductors at {}", listed(turned),
+                     turned.size() == 1 ? "it" : "each");
+}
+
 std::string mend_text(const std::vector<std::string>& off) {
   if (off.empty()) return "part that way: more than one conductor joins the two sides";
   if (off.size() == 1) return fmt::format("take off {}, or land it on the other side", off.front());
   return fmt::format("take off the one of {} that joins the two sides", listed(off));
 }
 
+// `turned`: the sources that lie the wrong way round, where that is the cause.
 Finding finding_of(const Checked& checked, std::size_t ways, const DeadShort& dead,
-                   const std::vector<std::string>& supplies) {
+                   const std::vector<std::string>& supplies, const std::vector<ItemId>& turned) {
   std::vector<std::string> way, devices, off;
   for (const BranchId branch : dead.way) {
     const Branch& at = checked.circuit.branches[branch];
     way.push_back(at.conductor ? id_of(checked.plan, *at.conductor) : id_of(checked.plan, *at.item));
     if (at.kind == BranchKind::device) devices.push_back(way.back());
   }
-  const std::vector<ConductorId> too_many = ones_too_many(checked, ways, dead);
+  std::vector<ConductorId> too_many;
+  if (turned.empty()) too_many = ones_too_many(checked, ways, dead);
   for (const ConductorId conductor : too_many) off.push_back(id_of(checked.plan, conductor));
   const Supply& supply = checked.study.sides[ways].supplies[dead.supply];
-  const ItemId owner = supply.converter ? *supply.converter : supply.sources.front();
+  const ItemId owner = !turned.empty() ? turned.front() : supply.converter ? *supply.converter : supply.sources.front();
   Finding finding =
       too_many.empty() ? found(dead_short, checked.plan, owner) : found(dead_short, checked.plan, too_many.front());
-  finding.subjects.clear();
-  for (const auto* names : std::initializer_list<const std::vector<std::string>*>{&off, &supplies, &devices}) {
-    finding.subjects.insert(finding.subjects.end(), names->begin(), names->end());
+  finding.subjects = turned.empty() ? off : names_of(checked.plan, turned);
+  for (const auto* names : std::initializer_list<const std::vector<std::string>*>{&supplies, &devices}) {
+    for (const std::string& name : *names)
+      if (std::ranges::find(finding.subjects, name) == finding.subjects.end()) finding.subjects.push_back(name);
   }
   const std::string opens =
       devices.empty() ? "no fuse is on that way" : fmt::format("only {} would open", listed(devices));
   finding.message = fmt::format(
-      "the + of {} runs straight to its - with no load between{}, by way of {}; {}; "
+      "the + of {} runs straight to {} - with no load between{}, by way of {}; {}; "
       "currents and voltages are not worked out here",
-      listed(supplies), in_ways_text(checked.study, ways), listed(way), opens);
-  finding.mend = mend_text(off);
+      listed(supplies), supplies.size() == 1 ? "its" : "their", in_ways_text(checked.study, ways), listed(way), opens);
+  finding.mend = turned.empty() ? mend_text(off) : turn_text(names_of(checked.plan, turned));
   finding.source = "common practice";
   return finding;
 }
@@ -116,6 +125,7 @@ std::vector<Finding> check(const Checked& checked) {
   std::set<std::vector<BranchId>> told;
   for (std::size_t ways = 0; ways < checked.study.sides.size(); ++ways) {
     const Sides& sides = checked.study.sides[ways];
+    const TurnedSources turned(checked, sides);
     // Supplies that are joined have one short between them, not one each.
     std::map<PartId, std::vector<const DeadShort*>> by_part;
     for (const DeadShort& dead : sides.shorts)
@@ -129,7 +139,8 @@ std::vector<Finding> check(const Checked& checked) {
           if (std::ranges::find(supplies, name) == supplies.end()) supplies.push_back(std::move(name));
         }
       }
-      if (told.insert(nearest->way).second) findings.push_back(finding_of(checked, ways, *nearest, supplies));
+      if (told.insert(nearest->way).second)
+        findings.push_back(finding_of(checked, ways, *nearest, supplies, turned.to_turn(*nearest)));
     }
   }
   return findings;
@@ -145,7 +156,8 @@ constexpr Rule dead_short = {
     "The moment the battery is connected, or the switch is turned, the whole fault current flows. At best a fuse "
     "blows; where there is none on the way, the wire burns.",
     "Take off the conductor that joins the two sides, or land its end where it belongs; often a return wire "
-    "landed on the + bus, or a load's two wires on one terminal.",
+    "landed on the + bus, or a load's two wires on one terminal. A charger or a battery that lies the wrong way "
+    "round against the others is turned: its two conductors change places.",
     "A short circuit needs no table: common practice.",
     check};
 

@@ -57,8 +57,8 @@ void add_poles(const Terminals& terminals, std::vector<TerminalId>& loose) {
 }
 
 void add_relay(const Terminals& terminals, std::vector<TerminalId>& loose) {
-  const bool coil_85 = terminals.joined(TerminalRole::coil_85), coil_86 = terminals.joined(TerminalRole::coil_86);
-  if (coil_85 != coil_86) terminals.add_free(coil_85 ? TerminalRole::coil_86 : TerminalRole::coil_85, 1, loose);
+  terminals.add_free(TerminalRole::coil_85, 1, loose);
+  terminals.add_free(TerminalRole::coil_86, 1, loose);
   if (!terminals.joined(TerminalRole::common_30)) {
     terminals.add_free(TerminalRole::common_30, 1, loose);
   } else if (!terminals.joined(TerminalRole::make_87) && !terminals.joined(TerminalRole::break_87a)) {
@@ -99,6 +99,14 @@ std::vector<TerminalId> loose_terminals(const Item& item, const Terminals& termi
   return loose;
 }
 
+// Whether neither end of a relay's coil is joined.
+bool has_idle_coil(const Plan& plan, const std::vector<TerminalId>& free) {
+  const auto is_free = [&](TerminalRole role) {
+    return std::ranges::any_of(free, [&](TerminalId id) { return plan.terminals[id].role == role; });
+  };
+  return is_free(TerminalRole::coil_85) && is_free(TerminalRole::coil_86);
+}
+
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   const Plan& plan = checked.plan;
@@ -119,13 +127,18 @@ std::vector<Finding> check(const Checked& checked) {
       findings.push_back(std::move(finding));
       continue;
     }
+    const std::vector<TerminalId> free = loose_terminals(item, terminals);
+    if (free.empty()) continue;
     std::vector<std::string> loose;
-    for (const TerminalId terminal : loose_terminals(item, terminals)) loose.push_back(terminal_text(plan, terminal));
-    if (loose.empty()) continue;
+    for (const TerminalId terminal : free) loose.push_back(terminal_text(plan, terminal));
+    const bool is_idle = has_idle_coil(plan, free);
     Finding finding = found(loose_end, plan, id);
-    finding.message = fmt::format("nothing is joined to {}, and {} does its work only with {}", listed(loose), item.id,
-                                  loose.size() == 1 ? "it" : "them");
-    finding.mend = fmt::format("run a conductor to {}, or take {} out of the plan", loose.front(), item.id);
+    finding.message =
+        fmt::format("nothing is joined to {}, and {} does its work only with {}{}", listed(loose), item.id,
+                    loose.size() == 1 ? "it" : "them", is_idle ? ": its contact stays at rest" : "");
+    finding.mend = is_idle ? fmt::format("feed one end of the coil of {} and run a return from the other", item.id)
+                           : fmt::format("run a conductor to {}", loose.front());
+    finding.mend += fmt::format(", or take {} out of the plan", item.id);
     finding.source = "common practice";
     findings.push_back(std::move(finding));
   }
@@ -138,9 +151,10 @@ constexpr Rule loose_end = {
     "loose-end",
     Severity::notice,
     "A terminal without which the item cannot do its work is joined to nothing: one end of a fuse, switch or plug "
-    "pole, + or - of a source or load, a side of a dimmer or converter, one end of a relay's coil, or a splice "
-    "with one conductor.",
-    "Either the plan lacks a line, or the wire is to be forgotten: the item will not work.",
+    "pole, + or - of a source or load, a side of a dimmer or converter, an end of a relay's coil or both, or a "
+    "splice with one conductor.",
+    "Either the plan lacks a line, or the wire is to be forgotten: the item will not work. A relay whose coil nothing "
+    "feeds never moves.",
     "Add the missing conductor. A wire that is meant to end there for now ends in a `tail`; a fuse `on` a bus "
     "with its other end free is a spare way and no finding.",
     "It follows from the plan itself: common practice.",

@@ -32,7 +32,7 @@ constexpr Rule no_return = {
     "no-return",
     Severity::warning,
     "A supply's + reaches this load, or this converter's input, but in no position of the switches is there a way "
-    "from its other side back to that supply's -.",
+    "from its other side back to that supply's -. A load in series with another is `not-checked` instead.",
     "The load will not work, yet its whole wiring is live: whoever looks for the fault works on a wire under "
     "voltage.",
     "Join its return to the negative bus or to the supply's -; a return that ends on a bus which itself is joined "

@@ -31,7 +31,7 @@ constexpr Rule no_supply = {
     "no-supply",
     Severity::warning,
     "In no position of the switches does the + of any supply reach this load, or this converter's input. Where it "
-    "has no way back either, this alone is said.",
+    "has no way back either, this alone is said. A load in series with another is `not-checked` instead.",
     "The load will not work, and somewhere a wire that was meant for it ends in the wrong place.",
     "Follow the wire on its + back towards the supply and join it where it ends; a `wire` line that the plan "
     "lacks is the usual cause.",

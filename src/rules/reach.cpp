@@ -22,15 +22,18 @@ Reach reach_of(const Checked& checked, const ConverterPorts& converter) {
 }  // namespace
 
 std::vector<Reach> reach_of_consumers(const Checked& checked) {
+  const WorkingPoints& working = checked.study.working;
+  const auto is_told = [&](ItemId item) {
+    return std::ranges::binary_search(working.reversed, item) || std::ranges::binary_search(working.series_loads, item);
+  };
   std::vector<Reach> all;
   for (std::size_t at = 0; at < checked.circuit.loads.size(); ++at) {
-    const LoadResult& result = checked.study.working.loads[at];
-    if (!result.reversed) all.push_back({checked.circuit.loads[at].item, result.has_feed, result.has_return});
+    const ItemId item = checked.circuit.loads[at].item;
+    const LoadResult& result = working.loads[at];
+    if (!is_told(item)) all.push_back({item, result.has_feed, result.has_return});
   }
-  const std::vector<ItemId>& reversed = checked.study.working.reversed;
   for (const ConverterPorts& converter : checked.circuit.converters) {
-    const bool is_reversed = std::ranges::binary_search(reversed, converter.item);
-    if (!is_reversed) all.push_back(reach_of(checked, converter));
+    if (!is_told(converter.item)) all.push_back(reach_of(checked, converter));
   }
   return all;
 }

@@ -13,8 +13,8 @@ struct Reach {
   bool has_return = false;  // that supply's - does too
 };
 
-// Loads in the plan's order, then converters by their inputs. What is wired the wrong way round is left out: that is
-// the finding, and the missing supply comes of it.
+// Loads in the plan's order, then converters by their inputs. What is wired the wrong way round, or lies in series with
+// another, is left out: that is the finding, and the missing supply or return comes of it.
 std::vector<Reach> reach_of_consumers(const Checked& checked);
 
 }  // namespace loomleaf

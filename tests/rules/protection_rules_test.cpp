@@ -153,6 +153,35 @@ wire W8 NB to B2- 10 AWG black 0.1 m
   EXPECT_THAT(findings[0].message, HasSubstr("B1 and B2"));
 }
 
+// Battery BAT and source CH of these properties, the + of each to the - of the other.
+std::string against_each_other(const std::string& other, const std::string& system = "12 V",
+                               const std::string& more = "") {
+  return "system " + system + " rules rv\nsource BAT 12.8 V low 12.0 V 50 Ah max 30 A short-circuit 500 A\nsource CH " +
+         other + "\nwire W1 BAT+ to CH- 10 AWG red 0.1 m\nwire W2 CH+ to BAT- 10 AWG black 0.1 m\n" + more;
+}
+
+TEST(DeadShort, OfASourceTheWrongWayRoundNamesTheOneToTurn) {
+  const auto findings = findings_of("dead-short", against_each_other("charger 14 V limit 10 A"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].message, HasSubstr("the + of CH and BAT runs straight to their -"));
+  EXPECT_EQ(findings[0].mend, "turn CH: change over the two conductors at it");
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"CH", "BAT"}));
+}
+
+TEST(DeadShort, OfTwoBatteriesNamesTheOneThatLessAgreesWith) {
+  const std::string battery = "12.8 V low 12.0 V 50 Ah max 30 A short-circuit 500 A";
+  const std::string lamp = "load X 6 W\nwire A1 CH+ to X+ 10 AWG red 0.1 m\nwire A2 X- to CH- 10 AWG black 0.1 m\n";
+  const auto mend = [](const std::string& plan) {
+    const auto findings = findings_of("dead-short", plan);
+    return findings.size() == 1 ? findings[0].mend : std::string("not one finding");
+  };
+  EXPECT_THAT(mend(against_each_other(battery)), testing::StartsWith("turn CH:"));
+  EXPECT_THAT(mend(against_each_other(battery, "12 V", lamp)), testing::StartsWith("turn BAT:"));
+  // In a system of 24 V the two may be a bank in series, and one of the wires joins its ends.
+  EXPECT_THAT(mend(against_each_other(battery, "24 V")), testing::StartsWith("take off "));
+  EXPECT_FALSE(fires("reversed-polarity", against_each_other(battery, "24 V")));
+}
+
 TEST(DeadShort, OfOneSwitchPositionSaysWhichAndOffersTheConductorThatFeedsNothing) {
   const std::string plan = sound_base + a_lamp + R"(
 switch S1 10 A 32 V 2 ways
@@ -232,6 +261,22 @@ TEST(OverVoltage, GoesByTheLoadsOwnLimitWhereItHasOne) {
   const std::string items = "fuse F1 10 A 60 V\nswitch S1 10 A 60 V\nload X 24 W max 29 V\n";
   EXPECT_FALSE(fires("over-voltage", at_high("29 V", items)));
   EXPECT_TRUE(fires("over-voltage", at_high("29.01 V", items)));
+}
+
+std::string converter_at(const std::string& high, const std::string& input) {
+  return at_high(high, "fuse F1 10 A 60 V\nswitch S1 10 A 60 V\nload X 24 W max 60 V\n") + "converter CV " + input +
+         " out 5 V 2 A\nload Y 5 W 5 V\nwire C1 S1.out to CV.in+ 10 AWG red 0.1 m\nwire C2 CV.in- to BAT- 10 AWG "
+         "black 0.1 m\nwire C3 CV.out+ to Y+ 10 AWG red 0.1 m\nwire C4 Y- to CV.out- 10 AWG black 0.1 m\n";
+}
+
+TEST(OverVoltage, HoldsAConvertersInputAgainstItsVoltage) {
+  EXPECT_FALSE(fires("over-voltage", converter_at("30 V", "in 24 V")));  // 1.25 x 24 V
+  EXPECT_TRUE(fires("over-voltage", converter_at("30.01 V", "in 24 V")));
+  EXPECT_FALSE(fires("over-voltage", converter_at("30.01 V", "")));  // nobody says what it is made for
+  const auto findings = findings_of("over-voltage", converter_at("25.6 V", "in 12 V"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].subjects, testing::ElementsAre("CV"));
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 15);
 }
 
 }  // namespace
