@@ -6,6 +6,8 @@
 #include "catalogue.h"
 #include "cure.h"
 #include "found.h"
+#include "loomleaf/units/format.h"
+#include "steps.h"
 
 namespace loomleaf {
 
@@ -52,8 +54,8 @@ void add_metalwork(const Checked& checked, std::vector<Finding>& findings) {
     if (through < least_amperes) continue;
     Finding finding = found(chassis_return, checked.plan, item);
     const FigureTexts texts = set_values(finding, amperes(through), Current{});
-    finding.message = fmt::format("{} carries {} of working current by way of {}, {} may be", finding.subjects[0],
-                                  texts.is, listed(carriers[item]), texts.may_be);
+    finding.message = fmt::format("{} carries {} of working current by way of {}, none is allowed", finding.subjects[0],
+                                  texts.is, listed(carriers[item]));
     finding.mend = fmt::format("run a return wire instead, and join {} to the negative side at one point alone",
                                finding.subjects[0]);
     finding.source = sources_text({checked.rulebook.chassis_may_carry.from});
@@ -76,7 +78,7 @@ void add_bonds(const Checked& checked, bool metalwork_is_told, std::vector<Findi
     Finding finding = found(chassis_return, plan, id);
     const FigureTexts texts = set_values(finding, amperes(flows), Current{});
     finding.message =
-        fmt::format("{} is a bond and carries {} of working current, {} may be", conductor.id, texts.is, texts.may_be);
+        fmt::format("{} is a bond and carries {} of working current, none is allowed", conductor.id, texts.is);
     finding.mend =
         fmt::format("give that current a return of its own, and leave {} joined at one end of it alone", conductor.id);
     finding.source = "common practice";
@@ -92,6 +94,38 @@ std::vector<Finding> check(const Checked& checked) {
   return findings;
 }
 
+// Of metalwork, and of a bond.
+Steps work_out(const Checked& checked, const Subject& subject) {
+  const Plan& plan = checked.plan;
+  double flows = 0.0;
+  Steps steps;
+  bool allowed = false;
+  if (const ItemId* item = std::get_if<ItemId>(&subject)) {
+    if (!plan.items[*item].is<Chassis>()) return {};
+    flows = amperes_of(checked.study.working.joints[*item]);
+    const std::vector<std::string> carriers = carriers_at_items(checked)[*item];
+    steps.push_back(fmt::format("half the sum of what flows in and out by way of {}: {}",
+                                carriers.empty() ? "nothing" : listed(carriers), alike(amperes(flows), Current{}).is));
+    const Figure<bool>& may_carry = checked.rulebook.chassis_may_carry;
+    allowed = may_carry.value;
+    steps.push_back(fmt::format("working current through metalwork is {}allowed ({})", allowed ? "" : "not ",
+                                to_text(may_carry.from)));
+  } else if (const ConductorId* conductor = std::get_if<ConductorId>(&subject)) {
+    if (!run_of(plan, *conductor).bond) return {};
+    flows = working_amperes(checked, checked.circuit.branch_of[*conductor]);
+    steps.push_back(fmt::format("working current = {}, in a bond none is allowed (common practice)",
+                                alike(amperes(flows), Current{}).is));
+  } else {
+    return {};
+  }
+  const bool some = flows >= least_amperes;
+  if (allowed)
+    steps.push_back("no finding");
+  else
+    steps.push_back(some ? held_against(amperes(flows), Current{}) : "nothing flows: no finding");
+  return steps;
+}
+
 }  // namespace
 
 constexpr Rule chassis_return = {
@@ -104,6 +138,11 @@ constexpr Rule chassis_return = {
     "that carries current raises the metal it should keep at rest.",
     "Run a return wire, and join the metalwork to the negative side at one point only.",
     "The rulebook's clause on metalwork as a conductor.",
-    check};
+    check,
+    "Working current through metalwork is half the sum of all that flows in and out of it, at its greatest over all "
+    "cases. Where the rulebook does not allow it, and in a bond anywhere, none is allowed.",
+    "A lamp of 0.5 A returns to the hull, and a wire leads on from there: (0.5 A + 0.5 A) / 2 = 0.5 A through the "
+    "hull, more than 0 A: a finding.",
+    work_out};
 
 }  // namespace loomleaf

@@ -20,7 +20,7 @@ std::string next_conduit_text(const Checked& checked, double section, double lim
     if (section > limit * std::numbers::pi / 4 * bore * bore) continue;
     if (!best || conduit.bore < best->bore) best = &conduit;
   }
-  if (best) return fmt::format("take conduit of {} bore", to_text(best->bore));
+  if (best) return fmt::format("take conduit of {} bore, such as `{}`", to_text(best->bore), best->name);
   const double bore = std::sqrt(section / limit * 4 / std::numbers::pi);
   return fmt::format("take conduit of {} mm bore or more, or lead some of them another way",
                      to_text(std::ceil(bore), 0));
@@ -52,9 +52,9 @@ std::vector<Finding> check(const Checked& checked) {
     for (const auto* names : {&fill->runs, &fill->unknown})
       finding.subjects.insert(finding.subjects.end(), names->begin(), names->end());
     const FigureTexts texts = set_values(finding, fill->share() * 100, fill->limit * 100, "%");
-    finding.message =
-        fmt::format("{} is {} full with {}{}, {} may be for {}", leg_text(checked, leg), texts.is, listed(fill->runs),
-                    unknown_text(*fill), texts.may_be, fill->count() == 1 ? "one" : fmt::format("{}", fill->count()));
+    finding.message = fmt::format("{} is {} full with {}{}, at most {} is allowed for {}", leg_text(checked, leg),
+                                  texts.is, listed(fill->runs), unknown_text(*fill), texts.may_be,
+                                  fill->count() == 1 ? "one" : fmt::format("{}", fill->count()));
     finding.mend = fill->unknown.empty()
                        ? next_conduit_text(checked, fill->section_mm2, fill->limit)
                        : fmt::format("take a wider conduit with room for {} too, or lead some of them another way",
@@ -68,14 +68,14 @@ std::vector<Finding> check(const Checked& checked) {
 void add_leg(const Checked& checked, LegId leg, Steps& steps) {
   const auto fill = conduit_fill_of(checked, leg);
   if (!fill) return;
+  const FigureTexts texts = alike(fill->share() * 100, fill->limit * 100, "%");
   for (std::size_t i = 0; i < fill->runs.size(); ++i)
     steps.push_back(fmt::format("{} takes {} mm2", fill->runs[i], to_text(fill->sections_mm2[i], 1)));
   if (!fill->unknown.empty())
     steps.push_back(fmt::format("the stock has no outside diameter for {}: not counted in", listed(fill->unknown)));
   steps.push_back(fmt::format("together {} mm2 of a bore of {} mm2 in {}: {}", to_text(fill->section_mm2, 1),
-                              to_text(fill->bore_mm2, 1), leg_text(checked, checked.plan.legs[leg]),
-                              percent_text(fill->share())));
-  steps.push_back(fmt::format("for {} it may be {} ({})", fill->count(), percent_text(fill->limit),
+                              to_text(fill->bore_mm2, 1), leg_text(checked, checked.plan.legs[leg]), texts.is));
+  steps.push_back(fmt::format("for {} at most {} is allowed ({})", fill->count(), texts.may_be,
                               to_text(checked.rulebook.conduit_fill_from)));
   // Under its limit nothing is said of a leg of which a part is not known.
   if (fill->unknown.empty() || is_too_full(*fill))

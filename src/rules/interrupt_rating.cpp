@@ -150,7 +150,7 @@ constexpr Rule interrupt_rating = {
     "resistance. The prospective current is that voltage over this resistance and the way out to the device, "
     "the device itself and the way back left out.",
     "12.8 V and 2.5 kA are 5.1 mohm. With 1.5 mohm of cable to the fuse: 12.8 V / 6.6 mohm = 1.9 kA. A blade "
-    "fuse breaks 1 kA.",
+    "fuse breaks 1 kA: a finding.",
     work_out,
     Severity::caution};
 

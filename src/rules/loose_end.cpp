@@ -153,11 +153,11 @@ constexpr Rule loose_end = {
     "A terminal without which the item cannot do its work is joined to nothing: one end of a fuse, switch or plug "
     "pole, + or - of a source or load, a side of a dimmer or converter, an end of a relay's coil or both, or a "
     "splice with one conductor.",
-    "Either the plan lacks a line, or the wire is to be forgotten: the item will not work. A relay whose coil nothing "
+    "Either the plan lacks a line, or a wire was forgotten: the item will not work. A relay whose coil nothing "
     "feeds never moves.",
     "Add the missing conductor. A wire that is meant to end there for now ends in a `tail`; a fuse `on` a bus "
     "with its other end free is a spare way and no finding.",
-    "It follows from the plan itself: common practice.",
+    "Common practice.",
     check};
 
 }  // namespace loomleaf

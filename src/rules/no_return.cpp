@@ -37,7 +37,7 @@ constexpr Rule no_return = {
     "voltage.",
     "Join its return to the negative bus or to the supply's -; a return that ends on a bus which itself is joined "
     "to nothing is the usual cause.",
-    "It follows from the circuit itself: common practice.",
+    "Common practice.",
     check};
 
 }  // namespace loomleaf

@@ -15,7 +15,7 @@ std::vector<Finding> check(const Checked& checked) {
     if (reach.has_feed) continue;
     Finding finding = found(no_supply, checked.plan, reach.item);
     const std::vector<std::string> free = free_terminals(checked.plan, reach.item, joined);
-    finding.message = fmt::format("{} gets no supply: the + of none reaches it{}", finding.subjects[0],
+    finding.message = fmt::format("{} gets no supply: no supply's + reaches it{}", finding.subjects[0],
                                   free.empty() ? "" : ", and nothing is joined to " + listed(free));
     finding.mend = free.empty() ? "follow its + wire back, and join the place where it ends to a fused + of the supply"
                                 : fmt::format("run a wire from a fused + of the supply to {}", free.front());
@@ -35,7 +35,7 @@ constexpr Rule no_supply = {
     "The load will not work, and somewhere a wire that was meant for it ends in the wrong place.",
     "Follow the wire on its + back towards the supply and join it where it ends; a `wire` line that the plan "
     "lacks is the usual cause.",
-    "It follows from the circuit itself: common practice.",
+    "Common practice.",
     check};
 
 }  // namespace loomleaf

@@ -80,9 +80,9 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   if (!item) return steps;
   for (const Borne& at : list_borne(checked)) {
     if (at.item != *item) continue;
-    steps.push_back(
-        fmt::format("highest voltage = {} from {}", to_text(at.highest.voltage), supply_text(checked, at.highest)));
-    steps.push_back(fmt::format("it bears {}: {}", to_text(at.limit.voltage), at.limit.source));
+    const FigureTexts texts = alike(at.highest.voltage, at.limit.voltage);
+    steps.push_back(fmt::format("highest voltage = {} from {}", texts.is, supply_text(checked, at.highest)));
+    steps.push_back(fmt::format("it bears {}: {}", texts.may_be, at.limit.source));
     steps.push_back(held_against(at.highest.voltage, at.limit.voltage));
   }
   return steps;

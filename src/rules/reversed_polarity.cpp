@@ -56,7 +56,7 @@ constexpr Rule reversed_polarity = {
     "wrong way round adds its voltage to the others.",
     "Change over the two conductors at the item. Where the item does not mind, such as a motor or a plain lamp, "
     "say so in the plan: `motor` or `resistive`.",
-    "It follows from the circuit itself: common practice.",
+    "Common practice.",
     check};
 
 }  // namespace loomleaf

@@ -218,8 +218,8 @@ wire A1 PB to SP1 10 AWG red 1 m
 wire A2 SP1 to X+ 10 AWG red 1 m
 wire A3 X- to NB 10 AWG black 1 m
 )"),
-              ElementsAre(HasSubstr("overloaded-splice not checked for SP1"), HasSubstr("how many conductors"),
-                          HasSubstr("which sizes")));
+              ElementsAre(HasSubstr("overloaded-splice not checked for SP1"), HasSubstr("no number of ways"),
+                          HasSubstr("no sizes that go in")));
 }
 
 TEST(NotChecked, NamesABatterysMissingMaximum) {
@@ -236,7 +236,7 @@ std::string lamp_behind(const std::string& fuse) {
 
 TEST(NotChecked, IsSilencedByTheResistanceThatItAsksFor) {
   EXPECT_THAT(gaps(lamp_behind("3 A low-profile-mini")),
-              ElementsAre(HasSubstr("voltage-drop not checked for F2: its own resistance")));
+              ElementsAre(HasSubstr("voltage-drop not checked for F2: no resistance")));
   EXPECT_THAT(gaps(lamp_behind("3 A low-profile-mini 30 mohm")), testing::IsEmpty());
 }
 

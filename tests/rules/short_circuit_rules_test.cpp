@@ -98,7 +98,7 @@ TEST(InterruptRating, IsNotCheckedWhereNobodySaysWhatTheBatteryGives) {
 TEST(InterruptRating, IsNotCheckedWhereNobodySaysWhatTheFuseBreaks) {
   const auto findings = findings_of("not-checked", on_battery("short-circuit 500 A", "fuse F1 8 A ceramic-torpedo"));
   EXPECT_TRUE(std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
-    return finding.message == "interrupt-rating not checked for F1: it is not said what it can break";
+    return finding.message == "interrupt-rating not checked for F1: no breaking capacity is given";
   }));
 }
 
@@ -144,7 +144,7 @@ TEST(ShortNotCleared, IsNotCheckedWhereNoCurveSaysHowSoonTheFuseOpens) {
   EXPECT_FALSE(fires("short-not-cleared", plan));
   const auto findings = findings_of("not-checked", plan);
   EXPECT_TRUE(std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
-    return finding.message == "short-not-cleared not checked for F1: no curve says how soon it opens";
+    return finding.message == "short-not-cleared not checked for F1: no curve gives the time to open";
   }));
 }
 
