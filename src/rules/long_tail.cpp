@@ -47,7 +47,7 @@ constexpr Rule long_tail = {"long-tail",
                             "The rulebook's longest leads, where it has a figure.",
                             check,
                             "The length of the leads that it comes with may not be more than the rulebook's.",
-                            "Leads of 250 mm hang too long where 178 mm (7 in) is the most.",
+                            "Leads of 250 mm hang too long where 177.8 mm (7 in) is the most.",
                             work_out};
 
 }  // namespace loomleaf

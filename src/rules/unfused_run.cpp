@@ -151,7 +151,7 @@ constexpr Rule unfused_run = {
     check,
     "The way is measured along the conductors, from the terminal where a battery feeds them to their far end, "
     "and held against the rulebook's length for how they run.",
-    "A battery lead of 300 mm, then 250 mm on from a stud to the fuse: 550 mm in all, where 457 mm is the "
+    "A battery lead of 300 mm, then 250 mm on from a stud to the fuse: 550 mm in all, where 457.2 mm is the "
     "most.",
     work_out};
 

@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <tuple>
 
+#include "loomleaf/language/words.h"
 #include "loomleaf/stock/rulebook.h"
 #include "plain_text.h"
 #include "template_file.h"
@@ -12,6 +14,11 @@ namespace {
 
 constexpr Bounds kAmperes{0.01, 10000}, kInsulation{40, 400}, kAmbient{-40, 300}, kFactor{0.01, 1}, kCount{1, 10000};
 constexpr Bounds kAllowance{1, 1.5}, kPercent{0.1, 100}, kContinuous{1, 2}, kHours{0.01, 24}, kMillimetres{1, 100000};
+
+// What a duplicate would leave open: which of the two holds.
+void complain_of_second(TemplateFile& file, pugi::xml_node row, bool is_second, const std::string& what) {
+  if (is_second) file.complain(row, fmt::format("a second {}: one is enough, and either could be meant", what));
+}
 
 void read_ampacity(TemplateFile& file, Rulebook& book) {
   std::optional<double> last_insulation;
@@ -53,6 +60,22 @@ void read_ampacity(TemplateFile& file, Rulebook& book) {
   if (book.ampacity.empty()) file.complain(file.root(), "there is no <ampacity> table in this file");
 }
 
+// The coolest column of the ampacities needs factors of its own or a cooler table's: a warmer table's would let it
+// carry too much.
+void check_ambient_of_coolest(TemplateFile& file, const Rulebook& book) {
+  for (const pugi::xml_node table : file.named(file.root(), "ampacity")) {
+    if (!file.has(table, "insulation_C") || !table.child("conductor")) continue;
+    const Temperature coolest = celsius(table.attribute("insulation_C").as_double());
+    if (std::none_of(book.ambient.begin(), book.ambient.end(),
+                     [&](const AmbientRow& row) { return row.insulation <= coolest; })) {
+      file.complain(table, fmt::format("there are no factors for warm places for this insulation: write an <ambient "
+                                       "insulation_C=\"{}\"> with <up_to> rows",
+                                       table.attribute("insulation_C").value()));
+    }
+    return;
+  }
+}
+
 void read_ambient(TemplateFile& file, Rulebook& book) {
   double last_insulation = 0;
   for (const pugi::xml_node table : file.named(file.root(), "ambient")) {
@@ -72,6 +95,7 @@ void read_ambient(TemplateFile& file, Rulebook& book) {
       book.ambient.push_back({celsius(insulation), celsius(up_to), factor, file.provenance(row)});
     }
   }
+  check_ambient_of_coolest(file, book);
 }
 
 void read_grouping(TemplateFile& file, pugi::xml_node table, Rulebook& book) {
@@ -95,6 +119,10 @@ void read_grouping(TemplateFile& file, pugi::xml_node table, Rulebook& book) {
   }
 }
 
+auto conditions(const PositionRow& row) {
+  return std::tuple(row.only_sheathed, row.only_from_battery, row.only_from_charger, row.only_starter);
+}
+
 void read_positions(TemplateFile& file, pugi::xml_node table, Rulebook& book) {
   file.only_attributes(table, {"source", "known"});
   for (const pugi::xml_node row : file.children(table, {"position"})) {
@@ -116,6 +144,10 @@ void read_positions(TemplateFile& file, pugi::xml_node table, Rulebook& book) {
                     "longest_mm=\"any\" for every conductor would let all run without a device: give a length, or "
                     "only_sheathed=\"yes\" or only_starter=\"yes\"");
     }
+    complain_of_second(file, row,
+                       std::any_of(book.positions.begin(), book.positions.end(),
+                                   [&](const PositionRow& other) { return conditions(other) == conditions(read); }),
+                       "<position> for the same conditions");
     book.positions.push_back(read);
   }
 }
@@ -129,12 +161,16 @@ void read_colours(TemplateFile& file, pugi::xml_node table, Rulebook& book) {
     if (read.use != "positive" && read.use != "negative" && read.use != "bond") {
       file.complain(row, "use should be \"positive\", \"negative\" or \"bond\"");
     }
+    complain_of_second(file, row, std::ranges::find(book.colours, read.use, &ColourRow::use) != book.colours.end(),
+                       fmt::format("<colour> for \"{}\"", clipped(read.use)));
     const std::string words = file.text(row, "colours").value_or("");
     for (std::string_view rest = words; !rest.empty();) {
       std::string_view word = rest.substr(0, rest.find(','));
       rest.remove_prefix(std::min(word.size() + 1, rest.size()));
       word.remove_prefix(std::min(word.find_first_not_of(' '), word.size()));
       if (const std::optional<WireColour> colour = read_colour(word)) {
+        complain_of_second(file, row, std::ranges::find(read.colours, *colour) != read.colours.end(),
+                           fmt::format("\"{}\" in this list", to_text(*colour)));
         read.colours.push_back(*colour);
       } else {
         file.complain(row,
@@ -162,8 +198,11 @@ void read_conduit_fill(TemplateFile& file, pugi::xml_node table, Rulebook& book)
 void read_least_sizes(TemplateFile& file, Rulebook& book) {
   for (const pugi::xml_node row : file.named(file.root(), "least_size")) {
     file.only_attributes(row, {"size", "in_sheath", "source", "known"});
-    book.least_sizes.push_back(
-        {file.yes(row, "in_sheath"), file.size(row, "size").value_or(WireSize()), file.provenance(row)});
+    const bool in_sheath = file.yes(row, "in_sheath");
+    complain_of_second(file, row,
+                       std::ranges::find(book.least_sizes, in_sheath, &MinSizeRow::in_sheath) != book.least_sizes.end(),
+                       in_sheath ? "<least_size> for cores in a sheath" : "<least_size> for single conductors");
+    book.least_sizes.push_back({in_sheath, file.size(row, "size").value_or(WireSize()), file.provenance(row)});
   }
   if (std::none_of(book.least_sizes.begin(), book.least_sizes.end(),
                    [](const MinSizeRow& r) { return !r.in_sheath; })) {
@@ -222,7 +261,7 @@ void read_book(TemplateFile& file, Rulebook& book) {
 
 Loaded<Rulebook> load_rulebook(const TemplateFolders& folders, std::string_view name) {
   Loaded<Rulebook> loaded;
-  loaded.value.name = name;
+  loaded.value.name = lower_case(name);
   const std::filesystem::path path = folders.find("rulebooks", std::string(name) + ".xml");
   if (path.empty()) {
     loaded.errors.push_back(

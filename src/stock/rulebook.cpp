@@ -38,10 +38,10 @@ RowsOfSize rows_of(const std::vector<AmpacityRow>& all, const WireSize& size, st
   return found;
 }
 
-template <class Rows>
-std::optional<Temperature> table_for(const Rows& rows, std::optional<Temperature> insulation) {
+// The warmest table that holds for this insulation, without one the coolest.
+std::optional<Temperature> table_for(const std::vector<AmbientRow>& rows, std::optional<Temperature> insulation) {
   std::optional<Temperature> best;
-  for (const auto& row : rows) {
+  for (const AmbientRow& row : rows) {
     if (insulation && row.insulation > *insulation + kTemperatureStep) continue;
     const bool better = !best || (insulation ? row.insulation > *best : row.insulation < *best);
     if (better) best = row.insulation;
@@ -66,9 +66,11 @@ std::optional<Figure<Current>> Rulebook::derated_ampacity(const WireSize& size, 
   return derated;
 }
 
-Figure<double> Rulebook::ambient_factor(std::optional<Temperature> insulation, Temperature at) const {
+Figure<double> Rulebook::ambient_factor(const WireSize& size, std::optional<Temperature> insulation,
+                                        Temperature at) const {
   if (at <= ambient_reference + kTemperatureStep) return {1.0, {}};
-  const std::optional<Temperature> table = table_for(ambient, insulation);
+  const AmpacityRow* const carries = rows_of(ampacity, size, insulation).table;
+  const std::optional<Temperature> table = table_for(ambient, carries ? carries->insulation : insulation);
   Figure<double> not_permitted{0.0, {}};
   for (const AmbientRow& row : ambient) {
     if (!table || row.insulation != *table) continue;

@@ -50,16 +50,24 @@ void TemplateFile::read(const std::filesystem::path& path, std::string_view root
   }
   if (const std::optional<std::size_t> bad = first_bad_utf8(text_)) return fault(*bad, "this byte is not UTF-8 text");
 
+  // As a fragment: else what stands beside the outermost element would be passed over in silence.
   const pugi::xml_parse_result result =
-      document_.load_buffer(text_.data(), text_.size(), pugi::parse_default | pugi::parse_doctype, pugi::encoding_utf8);
+      document_.load_buffer(text_.data(), text_.size(),
+                            pugi::parse_default | pugi::parse_doctype | pugi::parse_fragment, pugi::encoding_utf8);
   if (!result) {
     return fault(static_cast<std::size_t>(std::max<std::ptrdiff_t>(result.offset, 0)),
                  fmt::format("this is not well-formed XML: {}", pugi_words(result.description())));
   }
+  const pugi::xml_node found = document_.document_element();
+  if (!found) return fault(0, "this is not well-formed XML: there is no element in it");
   for (const pugi::xml_node node : document_.children()) {
     if (node.type() == pugi::node_doctype) return complain(node, "a template has no DOCTYPE: leave it out");
+    if (node.type() == pugi::node_pcdata || node.type() == pugi::node_cdata)
+      return fault(first_word(node),
+                   fmt::format("loose text beside the outermost element <{}>", clipped(found.name())));
+    if (node.type() == pugi::node_element && node != found)
+      return complain(node, fmt::format("a second outermost element, <{}>: a template has one", clipped(node.name())));
   }
-  const pugi::xml_node found = document_.document_element();
   if (found.name() != root_name) {
     return complain(
         found, fmt::format("the outermost element is <{}>, here it should be <{}>", clipped(found.name()), root_name));
@@ -84,14 +92,17 @@ void TemplateFile::complain(pugi::xml_node at, std::string message) {
   fault(static_cast<std::size_t>(std::max<std::ptrdiff_t>(at.offset_debug(), 0)), std::move(message));
 }
 
+std::size_t TemplateFile::first_word(pugi::xml_node text) const {
+  const std::size_t begin = static_cast<std::size_t>(std::max<std::ptrdiff_t>(text.offset_debug(), 0));
+  return std::min(text_.find_first_not_of(" \t\r\n", begin), text_.size());
+}
+
 std::vector<pugi::xml_node> TemplateFile::children(pugi::xml_node parent,
                                                    std::initializer_list<std::string_view> names) {
   std::vector<pugi::xml_node> found;
   for (const pugi::xml_node child : parent.children()) {
     if (child.type() != pugi::node_element) {
-      const std::size_t begin = static_cast<std::size_t>(std::max<std::ptrdiff_t>(child.offset_debug(), 0));
-      const std::size_t word = std::min(text_.find_first_not_of(" \t\r\n", begin), text_.size());
-      fault(word, fmt::format("loose text in <{}>: figures stand in attributes", parent.name()));
+      fault(first_word(child), fmt::format("loose text in <{}>: figures stand in attributes", parent.name()));
     } else if (std::find(names.begin(), names.end(), child.name()) == names.end()) {
       complain(child, fmt::format("<{}> is not known in <{}>: it holds {}", clipped(child.name()), parent.name(),
                                   names.size() == 0 ? "nothing" : listed(names)));

@@ -54,6 +54,7 @@ class TemplateFile {
  private:
   void read(const std::filesystem::path& path, std::string_view root_name);
   void fault(std::size_t offset, std::string message);
+  std::size_t first_word(pugi::xml_node text) const;  // where it begins in the file, past its spaces
   std::optional<Provenance> own_provenance(pugi::xml_node node, const char* prefix);
   std::string attribute_place(pugi::xml_node node, const char* name) const;
 

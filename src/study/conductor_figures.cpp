@@ -62,7 +62,7 @@ ConductorFigures figures_of(const Run& run, const Route& route, const IndexedLis
   figures.grouping_factor = grouping.value;
   figures.grouping_from = grouping.from;
   if (route.warmest) {
-    const Figure<double> ambient = rulebook.ambient_factor(run.insulation, *route.warmest);
+    const Figure<double> ambient = rulebook.ambient_factor(figures.size, run.insulation, *route.warmest);
     figures.ambient_factor = ambient.value;
     figures.ambient_from = ambient.from;
   }

@@ -184,7 +184,7 @@ INSTANTIATE_TEST_SUITE_P(Rules, ExplainFaultyWithoutFigure, ::testing::ValuesIn(
 TEST(ExplainRulebook, ListsEachLimitWithItsSourceAndHowItIsKnown) {
   const Said said = loomleaf({"explain", "rv"});
   EXPECT_EQ(said.status, ExitStatus::clean) << said.err;
-  EXPECT_THAT(said.out, HasSubstr("457 mm\n      (NEC 552.10(E)(4), 2008; seen)"));
+  EXPECT_THAT(said.out, HasSubstr("457.2 mm\n      (NEC 552.10(E)(4), 2008; seen)"));
   EXPECT_THAT(said.out, HasSubstr("18 AWG 6 A"));
   EXPECT_THAT(said.out, HasSubstr("(NEC 552.10(E)(1), 2008; from memory)"));
   EXPECT_THAT(said.out, HasSubstr("(common practice, no source)"));
@@ -245,7 +245,7 @@ class OwnRulebook : public ::testing::Test {
 };
 
 TEST_F(OwnRulebook, IsTakenForThePlan) {
-  write_book("<voltage_drop percent=\"3\" source=\"NEC informational note, advice\"",
+  write_book("<voltage_drop percent=\"3\" source=\"NEC informational note, advice, edition not known\"",
              "<voltage_drop percent=\"1\" source=\"the farm's own rule\"");
   const Said said = loomleaf({"check", plan_.string()});
   EXPECT_THAT(said.out, HasSubstr("may lose at most 1 %"));

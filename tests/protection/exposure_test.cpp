@@ -21,7 +21,7 @@ class Stretch : public testing::Test {
   double length(const std::string& wire) { return of(wire).exposed_length.value_or(metres(-1)).in(metres); }
   std::vector<std::string> beyond(const std::string& wire) { return test::names(built.plan, of(wire).beyond); }
 
-  // The book's one row (457 mm, NEC 552.10(E)(4)) and what a test adds to it.
+  // The book's one row (457.2 mm, NEC 552.10(E)(4)) and what a test adds to it.
   PositionRow& add_row(std::optional<Length> longest) {
     book.positions.emplace_back();
     book.positions.back().longest = longest;
@@ -36,12 +36,12 @@ class Stretch : public testing::Test {
 TEST_F(Stretch, LeadToItsFuseIsToleratedUpToTheBooksLength) {
   built.battery("BAT");
   built.fuse("F0", 60);
-  built.wire("LEAD", "BAT+", "F0.in", 100, 0.457);
+  built.wire("LEAD", "BAT+", "F0.in", 100, 0.4572);
   EXPECT_TRUE(of("LEAD").exposed);
   EXPECT_EQ(of("LEAD").exposure, Exposure::tolerated);
-  EXPECT_DOUBLE_EQ(length("LEAD"), 0.457);
+  EXPECT_DOUBLE_EQ(length("LEAD"), 0.4572);
   EXPECT_EQ(of("LEAD").fed_at, built.terminal("BAT+"));
-  EXPECT_EQ(of("LEAD").tolerance->longest, millimetres(457));
+  EXPECT_EQ(of("LEAD").tolerance->longest, millimetres(457.2));
 }
 
 TEST_F(Stretch, FuseAtTheWrongEndIsTooFar) {
@@ -272,7 +272,7 @@ TEST_F(Stretch, SheathedRowHoldsOnlyIfSheathedAllTheWay) {
 }
 
 TEST_F(Stretch, BatteryRowHoldsOnlyFromABattery) {
-  add_row(millimetres(1829)).only_from_battery = true;
+  add_row(millimetres(1828.8)).only_from_battery = true;
   built.battery("BAT");
   built.limited("ALT", 90, 14.4, Source::Kind::alternator);
   for (const std::string id : {"BAT", "ALT"}) {

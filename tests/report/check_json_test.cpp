@@ -96,7 +96,7 @@ TEST(CheckJson, GivesThePlanAndTheFindingWithItsPlaceAndFigures) {
   EXPECT_EQ(finding["column"], 6);
   EXPECT_EQ(finding["end_column"], 8);
   EXPECT_TRUE(finding["accepted"].is_null());
-  EXPECT_EQ(finding["values"], Json({{"is", 0.6}, {"may_be", 0.457}, {"unit", "m"}}));
+  EXPECT_EQ(finding["values"], Json({{"is", 0.6}, {"may_be", 0.4572}, {"unit", "m"}}));
 }
 
 TEST(CheckJson, CountsCurrentFromTheFirstEndToTheSecond) {

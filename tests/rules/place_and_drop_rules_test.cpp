@@ -113,12 +113,12 @@ TEST(LeastSize, LeavesSignalsAlone) {
   EXPECT_FALSE(fires("least-size", sound_base + a_lamp + "tail T1, T2\nwire G1 T1 to T2 22 AWG white 1 m signal\n"));
 }
 
-TEST(LongTail, LetsSevenInchesPass) {  // 33 CFR 183.425(g): 7 in, held as 178 mm
+TEST(LongTail, LetsSevenInchesPass) {  // 33 CFR 183.425(g): 7 in are 177.8 mm
   const auto plan = [](const char* length) {
     return fmt::format("system 12 V rules marine\nsource BAT 12.8 V\nload X 2 W tails 18 AWG {}\n", length);
   };
-  EXPECT_FALSE(fires("long-tail", plan("178 mm")));
-  EXPECT_TRUE(fires("long-tail", plan("179 mm")));
+  for (const char* length : {"7 in", "177.8 mm"}) EXPECT_FALSE(fires("long-tail", plan(length))) << length;
+  for (const char* length : {"7.01 in", "178 mm"}) EXPECT_TRUE(fires("long-tail", plan(length))) << length;
 }
 
 std::string conduit(const char* bore, int wires) {

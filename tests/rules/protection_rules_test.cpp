@@ -20,15 +20,18 @@ wire W3 X- to BAT- 12 AWG black 1 m
 )";
 }
 
-TEST(UnfusedRun, IsToleratedForEighteenInches) {  // NEC 552.10(E)(4): 18 in, held as 457 mm
-  EXPECT_FALSE(fires("unfused-run", first_fuse_at("457 mm")));
+TEST(UnfusedRun, IsToleratedForEighteenInches) {  // NEC 552.10(E)(4): 18 in are 457.2 mm
+  for (const char* length : {"18 in", "457.2 mm", "1 ft 6 in", "457 mm"})
+    EXPECT_FALSE(fires("unfused-run", first_fuse_at(length))) << length;
+  for (const char* length : {"18.01 in", "457.3 mm"})
+    EXPECT_TRUE(fires("unfused-run", first_fuse_at(length))) << length;
   const auto findings = findings_of("unfused-run", first_fuse_at("458 mm"));
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_DOUBLE_EQ(findings[0].values->is, 0.458);
-  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 0.457);
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 0.4572);
   EXPECT_EQ(findings[0].values->unit, "m");
   EXPECT_THAT(findings[0].message, HasSubstr("458 mm"));
-  EXPECT_THAT(findings[0].message, HasSubstr("457 mm"));
+  EXPECT_THAT(findings[0].message, HasSubstr("457.2 mm"));
   EXPECT_THAT(findings[0].source, HasSubstr("552.10(E)(4)"));
 }
 

@@ -80,8 +80,8 @@ TEST(MarineRulebook, HoldsEveryCellOf33Cfr183Table5) {
   }
 }
 
-// The same in an engine space of 50 C by note 1, to a tenth of an ampere. The law's 0.58 for 60 C insulation is left
-// out: ABYC E-11 does not permit it there.
+// The same in an engine space of 50 C by note 1, to a tenth of an ampere. Its column for 60 C insulation, x 0.58, is
+// the law's alone: ABYC E-11 does not permit such insulation there.
 TEST(MarineRulebook, HoldsEveryCellOfTheEngineSpace) {
   const Lines printed = {
       "18 5.8 7.5 11.7 16.4 17.0 22.2 25.0",           "16 8.7 11.2 15.6 20.5 21.2 26.7 35.0",
@@ -97,7 +97,7 @@ TEST(MarineRulebook, HoldsEveryCellOfTheEngineSpace) {
   const std::vector<PublishedCell> cells = cells_of(printed, {60, 75, 80, 90, 105, 125, 200});
   EXPECT_EQ(cells.size(), 105U);
   for (const PublishedCell& cell : cells) {
-    const double factor = marine.ambient_factor(cell.insulation, celsius(50)).value;
+    const double factor = marine.ambient_factor(cell.size, cell.insulation, celsius(50)).value;
     const double carries = marine.derated_ampacity(cell.size, cell.insulation, factor)->value.in(amperes);
     EXPECT_NEAR(carries, cell.amperes, 0.0501) << name_of(cell);
   }

@@ -13,7 +13,9 @@ struct Warm {
 void expect_factors(const char* book, const std::vector<Warm>& printed) {
   const Rulebook rulebook = installed_rulebook(book);
   for (const Warm& row : printed) {
-    EXPECT_DOUBLE_EQ(rulebook.ambient_factor(celsius(row.insulation), celsius(row.ambient)).value, row.factor)
+    const WireSize in_every_table = WireSize::metric(square_millimetres(10));
+    EXPECT_DOUBLE_EQ(rulebook.ambient_factor(in_every_table, celsius(row.insulation), celsius(row.ambient)).value,
+                     row.factor)
         << row.insulation << " C insulation at " << row.ambient << " C";
   }
 }

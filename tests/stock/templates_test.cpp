@@ -78,8 +78,8 @@ TEST(BadRulebook, IsToldWithItsLineAndWhatShouldStandThere) {
       {"rv.xml", "count=\"7\"", "count=\"7.5\"", "it should be a whole number"},
       {"rv.xml", "factor=\"0.7\"", "factor=\"0.9\"", "more conductors together have a greater factor than fewer"},
       {"rv.xml", "counts=\"conductors\"", "counts=\"wires\"", "counts should be \"conductors\" or \"circuits\""},
-      {"rv.xml", "longest_mm=\"457\"", "longest_mm=\"any\"", "would let all run without a device"},
-      {"rv.xml", "longest_mm=\"457\"", "longest_mm=\"457\" only_from_battery=\"yes\" only_from_charger=\"yes\"",
+      {"rv.xml", "longest_mm=\"457.2\"", "longest_mm=\"any\"", "would let all run without a device"},
+      {"rv.xml", "longest_mm=\"457.2\"", "longest_mm=\"457.2\" only_from_battery=\"yes\" only_from_charger=\"yes\"",
        "no stretch is fed at a battery and at a charger at once"},
       {"rv.xml", "share=\"1\"", "share=\"2\"", "it should be a number from 1 to 1.5"},
       {"rv.xml", "may_carry=\"yes\"", "may_carry=\"maybe\"", "it should be \"yes\" or \"no\""},
@@ -89,7 +89,8 @@ TEST(BadRulebook, IsToldWithItsLineAndWhatShouldStandThere) {
       {"rv.xml", "<position longest_mm", "<place longest_mm", "<place> is not known in <positions>: it holds position"},
       {"rv.xml", "<position longest_mm", "<position shortest_mm=\"1\" longest_mm", "has no attribute shortest_mm"},
       {"rv.xml", "hours=\"3\"", "hours=\"3\" hours=\"4\"", "the attribute hours stands twice"},
-      {"rv.xml", "hours=\"3\" source=\"NEC article 100\" known=\"memory\"", "hours=\"3\"", "does not say where"},
+      {"rv.xml", "hours=\"3\" source=\"NEC article 100, edition not known\" known=\"memory\"", "hours=\"3\"",
+       "does not say where"},
       {"rv.xml", "known=\"memory\"", "known=\"hearsay\"", "it should be \"seen\", \"memory\" or \"practice\""},
       {"rv.xml", "<position longest_mm", "457 mm <position longest_mm", "loose text in <positions>"},
   };
@@ -101,6 +102,55 @@ TEST(BadRulebook, IsToldWithItsLineAndWhatShouldStandThere) {
     EXPECT_EQ(errors[0].line, bad.line) << fault.to;
     EXPECT_THAT(errors[0].file, HasSubstr("rv.xml"));
   }
+}
+
+// Of two that contradict each other nobody could tell which the book takes.
+TEST(BadRulebook, HoldsAFigureTwice) {
+  struct Second {
+    const char* behind;  // a piece of the installed file
+    const char* second;  // what then stands on the next line
+    const char* complaint;
+  };
+  const Second seconds[] = {
+      {"<conductor size=\"18 AWG\"  amperes=\"6\"/>", "<conductor size=\"18 AWG\" amperes=\"10\"/>",
+       "the sizes should go from thin to thick: 18 AWG stands behind 18 AWG"},
+      {"<up_to ambient_C=\"35\" factor=\"0.91\"/>", "<up_to ambient_C=\"35\" factor=\"0.5\"/>",
+       "the rows should rise in ambient_C"},
+      {"<from count=\"4\"  factor=\"0.8\"/>", "<from count=\"4\" factor=\"0.5\"/>", "the rows should rise in count"},
+      {"<from cables=\"1\" percent=\"53\"/>", "<from cables=\"1\" percent=\"20\"/>", "the rows should rise in cables"},
+      {"<position longest_mm=\"457.2\"/>", "<position longest_mm=\"457.2\"/>",
+       "a second <position> for the same conditions: one is enough"},
+      {"<position longest_mm=\"457.2\"/>", "<position longest_mm=\"1000\" only_sheathed=\"no\"/>",
+       "a second <position> for the same conditions: one is enough"},
+      {"<!-- below 60 V no colour", "x --><least_size size=\"20 AWG\" known=\"practice\"/><!--",
+       "a second <least_size> for single conductors: one is enough"},
+      {"colours=\"black, white\"/>", "<colour use=\"negative\" colours=\"blue\"/>",
+       "a second <colour> for \"negative\": one is enough"},
+      {"<chassis may_carry=\"yes\" source=\"NEC 552.10(B)(1) exception, 2008\" known=\"seen\"/>",
+       "<chassis may_carry=\"no\" known=\"practice\"/>", "a second <chassis>: one is enough"},
+  };
+  for (const Second& each : seconds) {
+    const Changed bad = changed("rulebooks", "rv.xml", each.behind, std::string(each.behind) + "\n" + each.second);
+    const std::vector<TemplateError> errors = rulebook_errors(bad.text);
+    ASSERT_FALSE(errors.empty()) << each.second;
+    EXPECT_THAT(errors[0].message, HasSubstr(each.complaint)) << each.second;
+    EXPECT_EQ(errors[0].line, bad.line + 1) << each.second;
+  }
+  const Changed twice = changed("rulebooks", "rv.xml", "colours=\"black, white\"", "colours=\"black, white, black\"");
+  EXPECT_THAT(rulebook_errors(twice.text).at(0).message, HasSubstr("a second \"black\" in this list"));
+}
+
+// Conductors whose insulation is not known are held to the coolest table: its factors may not be those of a warmer one.
+TEST(BadRulebook, LacksTheFactorsOfItsCoolestAmpacities) {
+  std::string text = installed_text("rulebooks", "rv.xml");
+  const std::size_t begin = text.find("<ambient insulation_C=\"60\""), end = text.find("<ambient insulation_C=\"75\"");
+  text.erase(begin, end - begin);
+  const std::vector<TemplateError> errors = rulebook_errors(text);
+  ASSERT_EQ(errors.size(), 1U);
+  EXPECT_THAT(errors[0].message,
+              HasSubstr("there are no factors for warm places for this insulation: write an <ambient "
+                        "insulation_C=\"60\">"));
+  EXPECT_EQ(errors[0].line, changed("rulebooks", "rv.xml", "<ampacity insulation_C=\"60\"", "").line);
 }
 
 TEST(BadStock, IsToldWithItsLineAndWhatShouldStandThere) {
@@ -147,6 +197,25 @@ TEST(BadTemplate, HasAnotherRoot) {
   const auto errors = rulebook_errors("\n<wires format=\"1\"/>");
   EXPECT_EQ(errors.at(0).message, "the outermost element is <wires>, here it should be <rulebook>");
   EXPECT_EQ(errors.at(0).line, 2);
+}
+
+TEST(BadTemplate, HasMoreBesideItsRoot) {
+  const std::string good = installed_text("rulebooks", "rv.xml");
+  const int lines = static_cast<int>(std::count(good.begin(), good.end(), '\n'));
+  EXPECT_TRUE(rulebook_errors(good + "\n<!-- a comment -->\n").empty());
+  const std::pair<const char*, const char*> tails[] = {
+      {"\n  <voltage_drop percent=\"10\"/>", "a second outermost element, <voltage_drop>: a template has one"},
+      {"\n <rulebook format=\"1\"/>", "a second outermost element, <rulebook>: a template has one"},
+      {"\n drop 10 %", "loose text beside the outermost element <rulebook>"},
+      {"\n <![CDATA[drop 10 %]]>", "loose text beside the outermost element <rulebook>"},
+  };
+  for (const auto& [tail, complaint] : tails) {
+    const auto errors = rulebook_errors(good + tail);
+    ASSERT_EQ(errors.size(), 1U) << tail;
+    EXPECT_EQ(errors[0].message, complaint) << tail;
+    EXPECT_EQ(errors[0].line, lines + 2) << tail;
+  }
+  EXPECT_THAT(rulebook_errors("drop\n<rulebook format=\"1\"/>").at(0).message, HasSubstr("loose text beside"));
 }
 
 TEST(BadTemplate, HasADoctypeWithEntities) {
@@ -224,6 +293,26 @@ TEST(UsersTemplate, OfANewNameStandsBesideTheInstalledOnes) {
   own.write("rulebooks", "notes.txt", "no template");
   EXPECT_EQ(with_installed(own).list("rulebooks"), (std::vector<std::string>{"marine", "metric", "rv", "shed"}));
   EXPECT_EQ(load_rulebook(with_installed(own), "shed").value.name, "shed");
+}
+
+TEST(UsersTemplate, IsFoundWhateverTheCaseOfItsName) {
+  const TemplateFolder own;
+  own.write("rulebooks", "My-Shed.XML", installed_text("rulebooks", "rv.xml"));
+  EXPECT_EQ(with_installed(own).list("rulebooks"), (std::vector<std::string>{"marine", "metric", "my-shed", "rv"}));
+  for (const char* name : {"my-shed", "My-Shed", "MY-SHED"}) {
+    const auto book = load_rulebook(with_installed(own), name);
+    EXPECT_TRUE(book.errors.empty()) << name;
+    EXPECT_EQ(book.value.name, "my-shed");
+  }
+  EXPECT_TRUE(load_rulebook(installed_templates(), "RV").errors.empty());
+}
+
+// An own RV.xml is meant to stand in for rv.xml: passed over, its stricter figures would be lost unsaid.
+TEST(UsersTemplate, InCapitalsStandsInForTheInstalledOne) {
+  const TemplateFolder own;
+  own.write("rulebooks", "RV.xml", changed("rulebooks", "rv.xml", "amperes=\"6\"", "amperes=\"5\"").text);
+  EXPECT_EQ(load_rulebook(with_installed(own), "rv").value.ampacity_of(WireSize::awg(18), {})->value, amperes(5));
+  EXPECT_EQ(with_installed(own).list("rulebooks"), (std::vector<std::string>{"marine", "metric", "rv"}));
 }
 
 TEST(UsersTemplate, ReplacesOneStockFileAndLeavesTheOthers) {

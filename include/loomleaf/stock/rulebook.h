@@ -88,14 +88,15 @@ struct Rulebook {
   // beside it; where the cap is all that the book has for this insulation, the factor acts on that.
   std::optional<Figure<Current>> derated_ampacity(const WireSize& size, std::optional<Temperature> insulation,
                                                   double factor) const;
-  // 1 up to the reference ambient, 0 where it is not permitted. Without an insulation rating: that of the lowest table.
-  Figure<double> ambient_factor(std::optional<Temperature> insulation, Temperature ambient) const;
+  // 1 up to the reference ambient, 0 where it is not permitted. It belongs to the table that the ampacity of this size
+  // came from; a cap has none of its own and takes that of the insulation, the lowest where that is not known.
+  Figure<double> ambient_factor(const WireSize& size, std::optional<Temperature> insulation, Temperature ambient) const;
   Figure<double> grouping_factor(int count) const;
   // A book without a row for cores in a sheath holds them to the size of single conductors.
   std::optional<Figure<WireSize>> least_size(bool in_sheath) const;
 };
 
-// Reads rulebooks/NAME.xml.
+// Reads rulebooks/NAME.xml, NAME in any case.
 Loaded<Rulebook> load_rulebook(const TemplateFolders& folders, std::string_view name);
 
 }  // namespace loomleaf

@@ -6,7 +6,7 @@ Rulebook plain_book() {
   Rulebook book;
   book.name = "plain";
   PositionRow row;
-  row.longest = millimetres(457);
+  row.longest = millimetres(457.2);
   row.from = {"NEC 552.10(E)(4)", Known::seen};
   book.positions = {row};
   return book;

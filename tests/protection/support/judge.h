@@ -7,7 +7,7 @@
 
 namespace loomleaf::test {
 
-// A book with the rows of the recreational-vehicle rules: one length, 457 mm (NEC 552.10(E)(4)), and no starter row.
+// A book with the rows of the recreational-vehicle rules: one length, 457.2 mm (NEC 552.10(E)(4)), and no starter row.
 Rulebook plain_book();
 
 // Sides for every way, and the protection over all of them.
