@@ -6,6 +6,7 @@
 #include "loomleaf/command/load.h"
 #include "loomleaf/command/verbs.h"
 #include "loomleaf/language/statement.h"
+#include "loomleaf/language/words.h"
 #include "loomleaf/report/report.h"
 #include "loomleaf/rules/rule.h"
 
@@ -179,12 +180,13 @@ ExitStatus explain(const ExplainOptions& options, const Options& all, World worl
     world.out << explain_list();
     return ExitStatus::clean;
   }
-  if (options.name == "words") return explain_words(options, world);
+  if (lower_case(options.name) == "words") return explain_words(options, world);
   if (const Rule* rule = find_rule(options.name)) return explain_rule(*rule, options, all, world);
   const std::optional<TemplateFolders> folders = template_folders(options.plan.value_or("-"), all, world);
   if (!folders) return ExitStatus::file_trouble;
   const std::vector<std::string> books = folders->list("rulebooks");
-  if (std::ranges::find(books, options.name) != books.end()) return explain_book(options, all, *folders, world);
+  if (std::ranges::find(books, lower_case(options.name)) != books.end())
+    return explain_book(options, all, *folders, world);
   std::vector<std::string> names{"words"};
   for (const Rule& rule : all_rules()) names.emplace_back(rule.name);
   names.insert(names.end(), books.begin(), books.end());

@@ -7,6 +7,7 @@
 
 #include "loomleaf/command/files.h"
 #include "loomleaf/language/statement.h"
+#include "loomleaf/language/words.h"
 #include "loomleaf/report/report.h"
 
 namespace loomleaf {
@@ -29,7 +30,7 @@ void say_complaints(World& world, const std::vector<Complaint>& complaints, cons
 // Whether the rulebook asked for on the command line exists; says so where it does not.
 bool rulebook_is_known(const std::string& name, const TemplateFolders& folders, World& world) {
   const std::vector<std::string> known = folders.list("rulebooks");
-  if (std::find(known.begin(), known.end(), name) != known.end()) return true;
+  if (std::find(known.begin(), known.end(), lower_case(name)) != known.end()) return true;
   say_trouble(world, fmt::format("there is no rulebook {}; there are: {}", name, fmt::join(known, ", ")));
   return false;
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "loomleaf/language/words.h"
+
 namespace loomleaf {
 
 std::span<const Rule> all_rules() {
@@ -22,7 +24,7 @@ std::span<const Rule> all_rules() {
 
 const Rule* find_rule(std::string_view name) {
   const auto rules = all_rules();
-  const auto found = std::ranges::find(rules, name, &Rule::name);
+  const auto found = std::ranges::find(rules, lower_case(name), &Rule::name);
   return found == rules.end() ? nullptr : &*found;
 }
 

@@ -1,8 +1,9 @@
 #include "loomleaf/stock/stock.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
+
+#include "loomleaf/language/words.h"
 
 namespace loomleaf {
 
@@ -12,9 +13,7 @@ const WireStock* Stock::find(const WireSize& size) const {
 }
 
 const FuseFamily* Stock::find_family(std::string_view name) const {
-  std::string lower(name);
-  std::transform(lower.begin(), lower.end(), lower.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  const std::string lower = lower_case(name);
   const auto found =
       std::find_if(families.begin(), families.end(), [&](const FuseFamily& f) { return f.name == lower; });
   return found == families.end() ? nullptr : &*found;

@@ -97,9 +97,9 @@ struct Loaded {
 // Folders to look in for templates, first match wins: the user's own beside the plan, then the installed one.
 struct TemplateFolders {
   std::vector<std::filesystem::path> roots;   // each holds stock/, rulebooks/, labels/, sheets/, symbols/
-  // The first root that has this file, as a path; empty where none has, and for a name that leads out of the folder.
+  // The first root that has this file, its name in any case; empty where none has or the name leads out of the folder.
   std::filesystem::path find(std::string_view folder, std::string_view file) const;
-  // The names (without ".xml") in that folder over all roots, sorted, each once.
+  // The names (without ".xml", in small letters) in that folder over all roots, sorted, each once.
   std::vector<std::string> list(std::string_view folder) const;
 };
 
