@@ -262,7 +262,7 @@ void read_book(TemplateFile& file, Rulebook& book) {
 Loaded<Rulebook> load_rulebook(const TemplateFolders& folders, std::string_view name) {
   Loaded<Rulebook> loaded;
   loaded.value.name = lower_case(name);
-  const std::filesystem::path path = folders.find("rulebooks", std::string(name) + ".xml");
+  const std::filesystem::path path = folders.find("rulebooks", loaded.value.name + ".xml");
   if (path.empty()) {
     loaded.errors.push_back(
         {fmt::format("rulebooks/{}.xml", clipped(name)), 0, "this file is in none of the template folders"});
