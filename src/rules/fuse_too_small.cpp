@@ -28,7 +28,7 @@ std::vector<Finding> check(const Checked& checked) {
     const auto& lasting = working.continuous[item];
     const double flows = worst ? std::fabs(worst->value.in(amperes)) : 0.0;
     const double raised = lasting ? std::fabs(lasting->value.in(amperes)) : 0.0;
-    const std::vector<ItemId>& surges = working.surges[item];
+    const std::vector<ItemId> surges = surges_of(checked, item).opening;
 
     Finding finding = found(fuse_too_small, checked.plan, item);
     const std::string& id = finding.subjects[0];
@@ -78,7 +78,7 @@ Steps work_out(const Checked& checked, const Subject& subject) {
                                   alike(raised, *device.rating).is, case_words(checked, lasting->in_case)));
       steps.push_back(held_against(raised, *device.rating));
     }
-    const std::vector<ItemId>& surges = checked.study.working.surges[*item];
+    const std::vector<ItemId> surges = surges_of(checked, *item).opening;
     if (!surges.empty())
       steps.push_back(fmt::format("its curve does not ride through the starting surge of {}: a finding",
                                   listed(names_of(checked.plan, surges))));
@@ -100,7 +100,7 @@ constexpr Rule fuse_too_small = {
     check,
     "The working current, and again 1.25 times the part that runs for three hours and more plus the rest, may "
     "not be above the rating. A surge of n times for t seconds is held against the time in which the curve "
-    "may open, log-log between its gates.",
+    "may open, log-log between its gates; without a curve, one above the rating is `not-checked`.",
     "4 A of lamps all evening and 2 A of a pump now and then: 1.25 x 4 A + 2 A = 7 A, too much for 5 A, not "
     "for 7.5 A.",
     work_out};

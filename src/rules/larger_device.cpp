@@ -11,6 +11,15 @@
 
 namespace loomleaf {
 
+Surges surges_of(const Checked& checked, ItemId device) {
+  const Device* as = checked.plan.items[device].as<Device>();
+  const FuseFamily* family = as ? checked.stock.find_family(as->family) : nullptr;
+  const bool is_known =
+      family && std::ranges::any_of(family->gates, [](const TimeGate& gate) { return gate.no_sooner.has_value(); });
+  const std::vector<ItemId>& loads = checked.study.working.surges[device];
+  return is_known ? Surges{loads, {}} : Surges{{}, loads};
+}
+
 LargerDevices::LargerDevices(const Checked& checked) : checked_(checked), protected_by_(checked.plan.items.size()) {
   for (std::size_t at = 0; at < checked.circuit.loads.size(); ++at) {
     position_of_load_[checked.circuit.loads[at].item] = at;

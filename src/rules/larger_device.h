@@ -10,6 +10,12 @@
 
 namespace loomleaf {
 
+// The loads whose surge the device's curve does not ride through, and those of which no curve tells it.
+struct Surges {
+  std::vector<ItemId> opening, not_judged;
+};
+Surges surges_of(const Checked& checked, ItemId device);
+
 class LargerDevices {
  public:
   explicit LargerDevices(const Checked& checked);

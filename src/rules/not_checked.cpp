@@ -10,6 +10,7 @@
 #include "found.h"
 #include "highest_voltage.h"
 #include "interrupt.h"
+#include "larger_device.h"
 #include "loomleaf/rules/contacts.h"
 #include "loomleaf/rules/joints.h"
 
@@ -148,16 +149,8 @@ void add_conductors(const Checked& checked, Collector& collector) {
 }
 
 void add_curves(const Checked& checked, Collector& collector) {
-  for (const FinalCircuit& circuit : checked.study.circuits) {
-    const Device* device = checked.plan.items[circuit.device].as<Device>();
-    const FuseFamily* family = device ? checked.stock.find_family(device->family) : nullptr;
-    if (family && !family->gates.empty()) continue;
-    const bool surges = std::ranges::any_of(circuit.loads, [&](ItemId load) {
-      const Load* as = checked.plan.items[load].as<Load>();
-      return as && as->surge;
-    });
-    if (surges) collector.add(curve, circuit.device);
-  }
+  for (const ItemId id : checked.plan.items.ids())
+    if (!surges_of(checked, id).not_judged.empty()) collector.add(curve, id);
 }
 
 void add_resistances(const Checked& checked, Collector& collector) {

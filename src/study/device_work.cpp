@@ -7,6 +7,12 @@
 
 namespace loomleaf {
 
+namespace {
+
+constexpr double clearly = 1.0 + 1e-9;  // less is the rounding of the solution
+
+}  // namespace
+
 DeviceWork::DeviceWork(const Plan& plan, const Circuit& circuit, const Stock& stock, const Rulebook& rulebook,
                        const std::vector<FinalCircuit>& circuits, WorkingPoints& points)
     : plan_(plan), circuit_(circuit), continuous_factor_(rulebook.continuous_factor.value), points_(points) {
@@ -70,7 +76,7 @@ void DeviceWork::take_continuous(const CaseBatch& batch, const CaseDemands& dema
   const auto take = [&](const Protector& protector, const CaseSetup& setup) {
     const double ampere = std::fabs(network.branch_ampere(any ? raised : solved, protector.branch));
     auto& worst = points_.continuous[protector.item];
-    if (!std::isfinite(ampere) || (worst && ampere <= worst->value.in(amperes) * (1.0 + 1e-9))) return;
+    if (!std::isfinite(ampere) || (worst && ampere <= worst->value.in(amperes)*clearly)) return;
     worst = Worst<Current>{amperes(ampere), setup.number};
   };
   for (const CaseSetup* setup : batch) {
@@ -84,9 +90,11 @@ void DeviceWork::take_continuous(const CaseBatch& batch, const CaseDemands& dema
 }
 
 bool DeviceWork::opens(const Protector& protector, double ampere, Duration lasting) const {
-  if (!protector.family || !protector.device->rating || !std::isfinite(ampere)) return false;
-  return !rides_through(*protector.family, *protector.device->rating, amperes(std::fabs(ampere)), lasting)
-              .value_or(true);
+  const auto& rating = protector.device->rating;
+  if (!rating || !std::isfinite(ampere)) return false;
+  const Current current = amperes(std::fabs(ampere));
+  const auto rides = protector.family ? rides_through(*protector.family, *rating, current, lasting) : std::nullopt;
+  return !rides.value_or(current.in(amperes) <= rating->in(amperes)*clearly);
 }
 
 // A final device where it is the load's own; any other that lies in the same network. In full, the circuit's own alone.
@@ -120,7 +128,10 @@ void DeviceWork::take_surge(std::size_t load, const CaseSetup& setup, const ByIs
   factors.load[load] = surge.times;
   const NetworkSolution surged = network.solve_currents(solved, factors);
   for (const Protector* protector : protectors) {
-    if (!opens(*protector, network.branch_ampere(surged, protector->branch), surge.lasting)) continue;
+    const double ampere = network.branch_ampere(surged, protector->branch);
+    if (!opens(*protector, ampere, surge.lasting)) continue;
+    // What was as much before is another matter.
+    if (std::fabs(ampere) <= std::fabs(network.branch_ampere(solved, protector->branch)) * clearly) continue;
     std::vector<ItemId>& loads = points_.surges[protector->item];
     const ItemId item = circuit_.loads[load].item;
     if (std::find(loads.begin(), loads.end(), item) == loads.end()) loads.push_back(item);

@@ -32,6 +32,7 @@ class DeviceWork {
                   const NetworkSolution& solved, WiredNetwork& network);
   std::vector<const Protector*> on_the_way_to(std::size_t load, const CaseSetup& setup, const ByIsland& further,
                                               const WiredNetwork& network) const;
+  // Where no curve tells, whatever is above its rating may open it.
   bool opens(const Protector& protector, double ampere, Duration lasting) const;
   const Load& load_at(std::size_t position) const { return *plan_.items[circuit_.loads[position].item].as<Load>(); }
 

@@ -260,6 +260,49 @@ TEST(NotChecked, SaysWhichConduitHoldsACableOfUnknownDiameter) {
   EXPECT_THAT(gaps(conduit("30", 3)), testing::IsEmpty());
 }
 
+// A pump whose current goes through a main fuse and a final one; LMP hangs behind another main fuse.
+std::vector<std::string> not_judged(const std::string& main, const std::string& last, const std::string& pump) {
+  const std::string plan = R"(
+system 12 V rules rv
+source BAT 12.8 V low 12 V 50 Ah max 90 A short-circuit 500 A
+bus PB, NB 100 A 4 ways
+load LMP 6 W
+fuse F7 0.6 A 32 V 5 mohm breaks 1 kA
+fuse F8 5 A blade
+wire W1 BAT+ to F0 8 AWG red 0.1 m
+wire W2 F0 to PB 8 AWG red 0.1 m
+wire W3 PB to F5 8 AWG red 0.1 m
+wire W4 F5 to X+ 8 AWG red 0.1 m
+wire W5 X- to NB 8 AWG black 0.1 m
+wire W6 NB to BAT- 8 AWG black 0.1 m
+wire W7 BAT+ to F7 8 AWG red 0.1 m
+wire W8 F7 to F8 8 AWG red 0.1 m
+wire W9 F8 to LMP+ 8 AWG red 0.1 m
+wire V1 LMP- to NB 8 AWG black 0.1 m
+)";
+  std::vector<std::string> subjects;
+  for (const Finding& finding :
+       findings_of("not-checked", plan + "fuse F0 " + main + "\nfuse F5 " + last + "\nload X " + pump + "\n"))
+    if (finding.message.starts_with("fuse-too-small"))
+      subjects.insert(subjects.end(), finding.subjects.begin(), finding.subjects.end());
+  return subjects;
+}
+
+TEST(NotChecked, NamesAMainFuseThatASurgeTakesAboveItsRatingWithoutACurve) {
+  EXPECT_THAT(not_judged("10 A 32 V", "30 A maxi", "24 W motor surge 20x 5 s"), ElementsAre("F0"));
+  EXPECT_THAT(not_judged("10 A blade", "30 A maxi", "24 W motor surge 20x 5 s"), testing::IsEmpty());
+  EXPECT_THAT(not_judged("10 A 32 V", "30 A maxi", "24 W motor"), testing::IsEmpty());
+}
+
+TEST(NotChecked, OfASurgeIsSilentUpToTheRating) {
+  // 2 A start at 8 A, on top of nothing else in F5; F0 sees the same.
+  const std::string pump = "2 A constant-current surge 4x 5 s";
+  EXPECT_THAT(not_judged("8 A 32 V", "8 A 32 V", pump), testing::IsEmpty());
+  EXPECT_THAT(not_judged("7.9 A 32 V", "8 A 32 V", pump), ElementsAre("F0"));
+  EXPECT_THAT(not_judged("8 A 32 V", "7.9 A 32 V", pump), ElementsAre("F5"));
+  EXPECT_THAT(not_judged("7.9 A 32 V", "7.9 A 32 V", pump), testing::UnorderedElementsAre("F0", "F5"));
+}
+
 TEST(NotChecked, IsSilentOfItemsThatNothingJoins) {
   EXPECT_THAT(gaps(sound_base + a_lamp + "splice SP9\nbus B9\nswitch S9\n"), testing::IsEmpty());
 }

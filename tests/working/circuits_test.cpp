@@ -201,9 +201,10 @@ TEST(Devices, SurgeBeyondTheCurveIsNamed) {
   EXPECT_THAT(studied.points.surges[studied.item("F0")], IsEmpty());
 }
 
-TEST(Devices, WithoutACurveASurgeIsNotJudged) {
+TEST(Devices, WithoutACurveASurgeAboveTheRatingIsNamed) {
   const Studied studied = with_surge("quick", "8x 5 s");
-  EXPECT_THAT(studied.points.surges[studied.item("F1")], IsEmpty());
+  EXPECT_THAT(studied.names(studied.points.surges[studied.item("F1")]), ElementsAre("A"));
+  EXPECT_THAT(with_surge("quick", "1.9x 5 s").points.surges[studied.item("F1")], IsEmpty());  // 9.5 A of 10 A
 }
 
 TEST(FuseCurve, IsStraightOnLogarithmicPaper) {

@@ -66,10 +66,10 @@ struct WorkingPoints {
   std::optional<Solution> first_load_case;                        // for node voltages
   IndexedList<BranchOf, std::optional<Worst<Current>>> branches;  // signed as in the worst case
   std::vector<LoadResult> loads;                                  // by position in circuit.loads
-  IndexedList<ItemOf, std::optional<Worst<Current>>> joints;      // splices and buses: half the sum of magnitudes
+  IndexedList<ItemOf, std::optional<Worst<Current>>> joints;      // half the sum of magnitudes; a chassis: through it
   IndexedList<ItemOf, std::optional<Worst<Current>>> sources;     // delivered (never below 0); converters: output
   IndexedList<ItemOf, std::optional<Worst<Current>>> continuous;  // devices: 1.25 x the continuous part plus the rest
-  IndexedList<ItemOf, std::vector<ItemId>> surges;  // devices whose curve a surge of these loads does not ride through
+  IndexedList<ItemOf, std::vector<ItemId>> surges;  // taking a device past its curve; without one, its rating
   std::vector<ItemId> reversed;                     // every polarised item wired + to -
   std::vector<ItemId> series_loads;                 // loads in series: not supported, all reported
   struct Collapse {
