@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -71,6 +72,16 @@ std::string at_text(const Plan& plan, const LastingShort& lasting) {
   return (ends.size() > 1 ? "any of " : "") + listed(ends);
 }
 
+// Where it is so in the ordinary case nothing more is said.
+std::string ways_text(const Study& study, const LastingShort& lasting) {
+  std::vector<std::string> texts;
+  for (const std::size_t ways : lasting.ways) {
+    if (study.ways.all[ways].text.empty()) return "";
+    texts.push_back(study.ways.all[ways].text);
+  }
+  return fmt::format(" with {}", fmt::join(texts, " or "));
+}
+
 std::vector<Provenance> sources_of(const Checked& checked, const LastingShort& lasting) {
   std::vector<Provenance> sources;
   if (lasting.overheats)
@@ -85,16 +96,14 @@ std::vector<Provenance> sources_of(const Checked& checked, const LastingShort& l
 
 // Subjects: what suffers, then the devices, then what else is shorted.
 Finding finding_of(const Checked& checked, const LastingShort& lasting) {
-  Finding finding = found(short_not_cleared, checked.plan, lasting.subjects.front());
-  finding.subjects = names_of(checked.plan, lasting.subjects);
-  const std::string at = at_text(checked.plan, lasting), ways = in_ways_text(checked.study, lasting.ways);
+  Finding finding = found(short_not_cleared, checked.plan, lasting.subject);
+  const std::string at = at_text(checked.plan, lasting), ways = ways_text(checked.study, lasting);
   const std::string devices = listed(names_of(checked.plan, lasting.devices)), current = to_text(lasting.current);
   if (lasting.opens) set_values(finding, lasting.opens->in(seconds), time_left(lasting).in(seconds), "s");
   if (lasting.overheats) {
-    const bool several = lasting.subjects.size() > 1;
-    finding.message = fmt::format("a short circuit at {} draws {} through {}{}{}, which {} that for {}; {} {}", at,
-                                  current, several ? "each of " : "", listed(finding.subjects), ways,
-                                  several ? "bear" : "bears", to_text(*lasting.bears), devices, opens_text(lasting));
+    finding.message =
+        fmt::format("a short circuit at {} draws {} through {}{}, which bears that for {}; {} {}", at, current,
+                    finding.subjects[0], ways, to_text(*lasting.bears), devices, opens_text(lasting));
   } else {
     finding.severity = Severity::caution;
     finding.message = fmt::format("a short circuit at {} draws only {}{}; {} {}, it should within {}", at, current,
@@ -104,7 +113,7 @@ Finding finding_of(const Checked& checked, const LastingShort& lasting) {
   finding.mend = mend_text(checked, lasting);
   for (const std::string& device : names_of(checked.plan, lasting.devices)) finding.subjects.push_back(device);
   for (const ConductorId id : lasting.shorted)
-    if (std::ranges::count(lasting.subjects, id) == 0) finding.subjects.push_back(id_of(checked.plan, id));
+    if (id != lasting.subject) finding.subjects.push_back(id_of(checked.plan, id));
   return finding;
 }
 
@@ -131,9 +140,7 @@ Steps work_out(const Checked& checked, const Subject& subject) {
                   to_text(far->current), to_text(bears_for(figures.area, figures.insulation, far->current)))};
   if (figures.ampacity && far->current <= *figures.ampacity)
     steps.push_back(fmt::format("and it may carry {} without end", to_text(*figures.ampacity)));
-  const auto found = std::ranges::find_if(checked.study.shorts.lasting, [&](const LastingShort& lasting) {
-    return std::ranges::count(lasting.subjects, *conductor) > 0;
-  });
+  const auto found = std::ranges::find(checked.study.shorts.lasting, *conductor, &LastingShort::subject);
   steps.push_back(found == checked.study.shorts.lasting.end() ? "no finding"
                                                               : finding_of(checked, *found).message + ": a finding");
   return steps;

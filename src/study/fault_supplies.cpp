@@ -13,7 +13,8 @@ std::optional<Resistance> internal_resistance(const Source& battery) {
 
 FaultSupplies::FaultSupplies(const Plan& plan, const Circuit& circuit, const Ways& ways, const Sides& sides,
                              const BranchResistances& resistances)
-    : circuit_(circuit),
+    : plan_(plan),
+      circuit_(circuit),
       sides_(sides),
       state_(plan, circuit, sides),
       passes_(circuit.branches.size(), false),
@@ -62,6 +63,16 @@ void FaultSupplies::take_converters(const Plan& plan, const Circuit& circuit) {
       held_.push_back({ports.out_plus, ports.out_minus, work.volt.in(volts),
                        plan.items[ports.item].as<Converter>()->out_voltage.in(volts), fault_siemens(0.0)});
   }
+}
+
+double FaultSupplies::gives(const Supply& supply) const {
+  double ohm = 0.0;
+  for (const ItemId source : supply.sources) {
+    const auto internal = internal_resistance(*plan_.items[source].as<Source>());
+    if (!internal) return 0.0;
+    ohm += internal->in(ohms);
+  }
+  return supply.low.in(volts)*fault_siemens(ohm);
 }
 
 void FaultSupplies::sum_up(const Plan& plan) {

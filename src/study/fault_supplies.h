@@ -46,6 +46,9 @@ class FaultSupplies {
   const FeedOfPart& back_of(NodeId node) const { return backs_[sides_.part_of[node]]; }  // from - that lie there
   const std::vector<ItemId>& unknown_batteries() const { return unknown_batteries_; }
 
+  // What it may give into a short at its terminals, at the low voltage: 0 where that is not known.
+  double gives(const Supply& supply) const;
+
   // Neither a dead short nor a clash of voltages lies there.
   bool is_sound(NodeId node) const;
   bool is_feed(NodeId node) const { return sides_.is_feed(node) && is_sound(node); }
@@ -69,6 +72,7 @@ class FaultSupplies {
   void sum_up(const Plan& plan);
   void count_supplies();
 
+  const Plan& plan_;
   const Circuit& circuit_;
   const Sides& sides_;
   SupplyState state_;

@@ -1,5 +1,4 @@
 // Where a line can bring no more: which islands have come to that, and which of their loads gives way.
-#include <cmath>
 #include <limits>
 
 #include "network_solver.h"

@@ -24,11 +24,15 @@ Polarity::Polarity(const Plan& plan, const Circuit& circuit, const Sides& sides)
   for (const TwoPole& source : circuit.sources) {
     ++ends_[sides.part_of[source.plus]].plus;
     ++ends_[sides.part_of[source.minus]].minus;
+    across_.emplace(sides.part_of[source.plus], sides.part_of[source.minus]);
   }
   for (const ConverterPorts& converter : circuit.converters) {
     ++ends_[sides.part_of[converter.out_plus]].plus;
     ++ends_[sides.part_of[converter.out_minus]].minus;
+    across_.emplace(sides.part_of[converter.out_plus], sides.part_of[converter.out_minus]);
   }
+  for (const Supply& supply : sides.supplies)  // chains
+    across_.emplace(sides.part_of[supply.plus], sides.part_of[supply.minus]);
 }
 
 Polarity::Ends Polarity::ends_at(NodeId node, const Item& but) const {
@@ -53,6 +57,10 @@ bool Polarity::is_reversed(ItemId id, TerminalRole plus, TerminalRole minus) con
   const auto is_feed = [](const Ends& ends) { return ends.plus > 0; };
   const Ends at_plus = ends_at(circuit_.node_of[*plus_terminal], item);
   const Ends at_minus = ends_at(circuit_.node_of[*minus_terminal], item);
+  // A source between two others of a bank lies like that, unless something stands across it the other way round.
+  const PartId plus_part = sides_.part_of[circuit_.node_of[*plus_terminal]];
+  const PartId minus_part = sides_.part_of[circuit_.node_of[*minus_terminal]];
+  if (item.is<Source>() && !across_.count({minus_part, plus_part})) return false;
   return at_plus.minus > 0 && !is_feed(at_plus) && is_feed(at_minus) && at_minus.minus == 0;
 }
 

@@ -55,6 +55,7 @@ double ProspectiveFinder::through(Network& network, std::size_t a, std::size_t b
 std::vector<ItemId> ProspectiveFinder::before(BranchId device, NodeId side, const ShortestWays& ways) const {
   std::vector<ItemId> devices;
   for (NodeId node = side; ways.towards[node]; node = *ways.towards[node]) {
+    if (!ways.by[node]) continue;  // where ways part, no device lies on all of them
     const BranchId id = *ways.by[node];
     const Branch& branch = circuit_.branches[id];
     if (id != device && branch.kind == BranchKind::device && !supplies_.leads_to_supply(id, *ways.towards[node]))

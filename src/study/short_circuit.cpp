@@ -33,7 +33,7 @@ class ShortCircuitStudy {
   }
 
   ShortCircuits result() {
-    join_subjects();
+    for (auto& [subject, worst] : worst_of_) result_.lasting.push_back(std::move(worst));
     result_.batteries_unknown.assign(unknown_batteries_.begin(), unknown_batteries_.end());
     result_.curves_unknown.assign(unknown_curves_.begin(), unknown_curves_.end());
     return std::move(result_);
@@ -58,8 +58,8 @@ class ShortCircuitStudy {
     LoopFinder finder(plan_, circuit_, stock_, supplies, figures_);
     std::map<std::tuple<NodeId, NodeId, double>, std::vector<ShortedEnd>> shorts;
     for (const ConductorId id : plan_.conductors.ids())
-      if (const std::optional<ShortPlace> place = places.of(id))
-        shorts[{place->feed, place->back, place->way_back_ohm}].push_back({id, place->at_feed_end});
+      for (const ShortPlace& place : places.of(id))
+        shorts[{place.feed, place.back, place.way_back_ohm}].push_back({id, place.at_feed_end});
     for (const auto& [at, shorted] : shorts) {
       const auto& [feed, back, way_back_ohm] = at;
       const ShortPlace place{feed, back, shorted.front().is_feed, way_back_ohm};
@@ -86,7 +86,7 @@ class ShortCircuitStudy {
     if (!worst || badness(found) > badness(*worst)) worst = found;
   }
 
-  // How much longer a piece carries its current than it bears it; nothing where it carries that for ever.
+  // How long a piece bears its current; nothing where it carries that for ever.
   std::optional<Duration> bears(const LoopPiece& piece) const {
     const ConductorFigures& figures = figures_[*circuit_.branches[piece.branch].conductor];
     const Current current = amperes(piece.ampere);
@@ -96,7 +96,9 @@ class ShortCircuitStudy {
 
   struct Hot {
     const LoopPiece* piece = nullptr;
-    double times = 0.0;  // it lasts so many times as long as the piece bears it
+    Duration bears{};
+    double times = 0.0;  // it lasts so many times as long
+    bool is_shorted = false;
   };
 
   void judge(const std::vector<ShortedEnd>& shorted, const ShortPlace& place, const FaultLoop& loop, bool limited) {
@@ -104,12 +106,12 @@ class ShortCircuitStudy {
     std::vector<Hot> hot;
     bool all_carry = true;
     for (const LoopPiece& piece : loop.pieces) {
-      if (!circuit_.branches[piece.branch].conductor) continue;
-      const std::optional<Duration> limit = bears(piece);
+      const std::optional<ConductorId> conductor = circuit_.branches[piece.branch].conductor;
+      const std::optional<Duration> limit = conductor ? bears(piece) : std::nullopt;
       if (!limit) continue;
       all_carry = false;
       const double times = piece.lasts_s / limit->in(seconds);
-      if (times > 1.0) hot.push_back({&piece, times});
+      if (times > 1.0) hot.push_back({&piece, *limit, times, end_at(shorted, *conductor) != nullptr});
     }
     // What a limited source gives for ever, and all on the way carry for ever, needs no end.
     if (hot.empty() && (loop.cut.after_s <= longest_short.in(seconds) || (limited && all_carry))) return;
@@ -117,54 +119,71 @@ class ShortCircuitStudy {
       for (const BranchId id : loop.no_curve) unknown_curves_.insert(*circuit_.branches[id].item);
       return;
     }
-    LastingShort lasting = what_lasts(shorted, place, loop);
+    LastingShort lasting;
+    for (const BranchId id : loop.cut.by) add_sorted(lasting.devices, *circuit_.branches[id].item);
+    lasting.ways = {ways_};
+    lasting.device_current = amperes(loop.cut.ampere);
     if (hot.empty()) {
-      for (const ConductorId id : lasting.shorted) take_worst(id, lasting);
+      lasting.current = amperes(loop.ampere);
+      lasting.opens = unless_endless(loop.cut.after_s);
+      for (const ShortedEnd& end : told(shorted)) take_worst(of_itself(lasting, end, place));
       return;
     }
-    keep_hottest(hot, shorted);
+    keep_hottest(hot);
     lasting.overheats = true;
+    for (const ShortedEnd& end : told(shorted)) add_place(lasting, end, place);
     for (const Hot& one : hot) {
+      lasting.subject = *circuit_.branches[one.piece->branch].conductor;
       lasting.current = amperes(one.piece->ampere);
       lasting.opens = unless_endless(one.piece->lasts_s);
-      lasting.bears = bears(*one.piece);
-      take_worst(*circuit_.branches[one.piece->branch].conductor, lasting);
+      lasting.bears = one.bears;
+      take_worst(one.is_shorted ? of_itself(lasting, *end_at(shorted, lasting.subject), place) : lasting);
     }
   }
 
-  LastingShort what_lasts(const std::vector<ShortedEnd>& shorted, const ShortPlace& place,
-                          const FaultLoop& loop) const {
-    LastingShort lasting;
-    const bool any_feed = std::ranges::any_of(shorted, &ShortedEnd::is_feed);
-    for (const ShortedEnd& end : shorted) {
-      if (end.is_feed != any_feed) continue;  // its other half tells no more
-      add_sorted(lasting.shorted, end.conductor);
-      add_sorted(lasting.at, end_of(end, place));
-    }
-    for (const BranchId id : loop.cut.by) add_sorted(lasting.devices, *circuit_.branches[id].item);
-    lasting.current = amperes(loop.ampere);
-    lasting.device_current = amperes(loop.cut.ampere);
-    lasting.opens = unless_endless(loop.cut.after_s);
-    lasting.ways = ways_;
-    return lasting;
-  }
-
-  // Of those that are as hot, what is shorted itself goes before the rest of the way, and the way out before the way
-  // back. Neither names nor the order of the plan have a say in it.
-  void keep_hottest(std::vector<Hot>& hot, const std::vector<ShortedEnd>& shorted) const {
+  // Of those that are as hot, what bears it least; then what is shorted itself before the rest of the way, and the way
+  // out before the way back. Neither names nor the order of the plan have a say in it.
+  static void keep_hottest(std::vector<Hot>& hot) {
     const auto keep = [&hot](auto wanted) {
       if (std::ranges::any_of(hot, wanted)) std::erase_if(hot, std::not_fn(wanted));
     };
     const double most = std::ranges::max(hot, {}, &Hot::times).times;
     keep([&](const Hot& one) { return is_alike(one.times, most); });
-    keep([&](const Hot& one) {
-      return std::ranges::count(shorted, *circuit_.branches[one.piece->branch].conductor, &ShortedEnd::conductor) > 0;
-    });
+    const double least = std::ranges::min(hot, {}, &Hot::bears).bears.in(seconds);
+    keep([&](const Hot& one) { return is_alike(one.bears.in(seconds), least); });
+    keep([](const Hot& one) { return one.is_shorted; });
     keep([](const Hot& one) { return one.piece->is_way_out; });
   }
 
-  void take_worst(ConductorId subject, const LastingShort& found) {
-    const auto [place, is_new] = worst_of_.try_emplace(subject, found);
+  // Of a short that is at conductors' ends on the way out and back, those on the way out.
+  static std::vector<ShortedEnd> told(const std::vector<ShortedEnd>& shorted) {
+    std::vector<ShortedEnd> told;
+    const bool any_feed = std::ranges::any_of(shorted, &ShortedEnd::is_feed);
+    std::ranges::copy_if(shorted, std::back_inserter(told),
+                         [any_feed](const ShortedEnd& end) { return end.is_feed == any_feed; });
+    return told;
+  }
+
+  static const ShortedEnd* end_at(const std::vector<ShortedEnd>& shorted, ConductorId conductor) {
+    const auto at = std::ranges::lower_bound(shorted, conductor, {}, &ShortedEnd::conductor);
+    return at != shorted.end() && at->conductor == conductor ? &*at : nullptr;
+  }
+
+  LastingShort of_itself(LastingShort lasting, const ShortedEnd& end, const ShortPlace& place) const {
+    lasting.subject = end.conductor;
+    lasting.shorted.clear();
+    lasting.at.clear();
+    add_place(lasting, end, place);
+    return lasting;
+  }
+
+  void add_place(LastingShort& lasting, const ShortedEnd& end, const ShortPlace& place) const {
+    add_sorted(lasting.shorted, end.conductor);
+    add_sorted(lasting.at, end_of(end, place));
+  }
+
+  void take_worst(const LastingShort& found) {
+    const auto [place, is_new] = worst_of_.try_emplace(found.subject, found);
     LastingShort& worst = place->second;
     if (is_new) return;
     const int order = compare(found, worst);
@@ -173,14 +192,22 @@ class ShortCircuitStudy {
     for (const ConductorId id : found.shorted) add_sorted(worst.shorted, id);
     for (const TerminalId id : found.at) add_sorted(worst.at, id);
     for (const ItemId id : found.devices) add_sorted(worst.devices, id);
+    for (const std::size_t ways : found.ways) add_sorted(worst.ways, ways);
   }
 
-  // Which of two is worse: above nought the first, below the second.
+  // Which of two about one subject is worse: above nought the first, below the second. Of two alike the one at its own
+  // end is plainer.
   static int compare(const LastingShort& a, const LastingShort& b) {
     const auto figures = [](const LastingShort& of) {
       const double lasts_s = of.opens ? of.opens->in(seconds) : Cut{}.after_s;
-      return std::array{of.overheats ? 1.0 : 0.0, of.bears ? lasts_s / of.bears->in(seconds) : lasts_s, lasts_s,
-                        of.current.in(amperes), of.device_current.in(amperes)};
+      const double bears_s = of.bears ? of.bears->in(seconds) : 1.0;
+      return std::array{of.overheats ? 1.0 : 0.0,
+                        lasts_s / bears_s,
+                        1.0 / bears_s,
+                        of.shorted.front() == of.subject ? 1.0 : 0.0,
+                        lasts_s,
+                        of.current.in(amperes),
+                        of.device_current.in(amperes)};
     };
     const auto of_a = figures(a), of_b = figures(b);
     for (std::size_t i = 0; i < of_a.size(); ++i)
@@ -188,27 +215,14 @@ class ShortCircuitStudy {
     return 0;
   }
 
-  // Subjects that suffer alike from the same short are told together.
-  void join_subjects() {
-    std::map<std::pair<std::vector<ConductorId>, std::vector<ItemId>>, std::vector<std::size_t>> of_short;
-    for (auto& [subject, worst] : worst_of_) {
-      std::vector<std::size_t>& told = of_short[{worst.shorted, worst.devices}];
-      const auto same =
-          std::ranges::find_if(told, [&](std::size_t i) { return compare(result_.lasting[i], worst) == 0; });
-      if (same != told.end()) {
-        result_.lasting[*same].subjects.push_back(subject);
-        continue;
-      }
-      told.push_back(result_.lasting.size());
-      result_.lasting.push_back(std::move(worst));
-      result_.lasting.back().subjects = {subject};
-    }
-  }
+  static constexpr std::size_t kMostTold = 50;
 
   template <class Id>
   static void add_sorted(std::vector<Id>& list, Id id) {
     const auto at = std::lower_bound(list.begin(), list.end(), id);
-    if (at == list.end() || *at != id) list.insert(at, id);
+    if (at != list.end() && *at == id) return;
+    list.insert(at, id);
+    if (list.size() > kMostTold) list.pop_back();
   }
 
   TerminalId end_of(const ShortedEnd& end, const ShortPlace& place) const {

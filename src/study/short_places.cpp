@@ -39,7 +39,7 @@ ShortestWays ShortPlaces::find_ways(const std::vector<NodeId>& from,
   const std::size_t count = circuit_.nodes.size();
   ways.metres = IndexedList<NodeOf, double>(count, ShortestWays::unreached);
   ways.ohm = IndexedList<NodeOf, double>(count, 0.0);
-  ways.towards = ways.start = IndexedList<NodeOf, std::optional<NodeId>>(count);
+  ways.towards = ways.next = ways.start = IndexedList<NodeOf, std::optional<NodeId>>(count);
   ways.by = IndexedList<NodeOf, std::optional<BranchId>>(count);
   ways.steps = IndexedList<NodeOf, std::size_t>(count, 0);
   using Entry = std::tuple<double, std::size_t, NodeId>;  // metres, steps, node
@@ -70,24 +70,26 @@ ShortestWays ShortPlaces::find_ways(const std::vector<NodeId>& from,
 }
 
 // Whether it is shorter than any so far. One that is as short parts the ways.
-bool ShortestWays::take(const Step& step, NodeId next) {
-  const auto there = std::pair(step.metres, steps[step.from] + 1), so_far = std::pair(metres[next], steps[next]);
+bool ShortestWays::take(const Step& step, NodeId to) {
+  const auto there = std::pair(step.metres, steps[step.from] + 1), so_far = std::pair(metres[to], steps[to]);
   const double ohm_there = ohm[step.from] + step.ohm;
   if (there > so_far) return false;
   if (there < so_far) {
-    std::tie(metres[next], steps[next]) = there;
-    ohm[next] = ohm_there;
-    towards[next] = step.from;
-    by[next] = step.by;
-    start[next] = start[step.from];
-    before.erase(next);
+    std::tie(metres[to], steps[to]) = there;
+    ohm[to] = ohm_there;
+    towards[to] = next[to] = step.from;
+    by[to] = step.by;
+    start[to] = start[step.from];
+    before.erase(to);
     return true;
   }
-  if (by[next]) before.emplace(next, *towards[next]);
-  before.emplace(next, step.from);
-  if (towards[next]) towards[next] = common(*towards[next], step.from);
-  by[next].reset();
-  ohm[next] = std::max(ohm[next], ohm_there);
+  if (by[to]) before.emplace(to, *towards[to]);
+  before.emplace(to, step.from);
+  if (towards[to]) towards[to] = common(*towards[to], step.from);
+  by[to].reset();
+  if (start[to] != start[step.from]) start[to].reset();
+  if (ohm_there > ohm[to]) next[to] = step.from;
+  ohm[to] = std::max(ohm[to], ohm_there);
   return false;
 }
 
@@ -134,26 +136,24 @@ std::optional<NodeId> ShortPlaces::opposite(NodeId end, const Across& across, co
   if (!meets.any()) {
     meets = across.beyond[end];
     const double farthest = farther_share * own.metres[end] + farther_metres;
-    while (meets.node && other.metres[*meets.node] > farthest) {
-      meets.node = other.towards[*meets.node];
-      meets.apart = !meets.node;
-    }
+    while (meets.node && other.metres[*meets.node] > farthest) meets.node = other.next[*meets.node];
   }
   return meets.apart ? other_pole(end, own, other) : meets.node;
 }
 
 // Of the supply that the shortest way to this end starts at, or of another one that feeds it: of batteries before
-// others, of a whole chain before its pieces.
+// others, of a whole chain before its pieces, then of the one that can give least.
 std::optional<NodeId> ShortPlaces::other_pole(NodeId end, const ShortestWays& own, const ShortestWays& other) const {
   const Sides& sides = supplies_.sides();
   const bool is_feed = &own == &feed_;
-  std::optional<std::tuple<bool, bool, bool>> best;
+  std::optional<std::tuple<bool, bool, bool, double>> best;
   std::optional<NodeId> found;
   for (const SupplyId id : (is_feed ? sides.plus_in : sides.minus_in)[sides.part_of[end]]) {
     const Supply& supply = sides.supplies[id];
     const NodeId pole = is_feed ? supply.plus : supply.minus, opposite = is_feed ? supply.minus : supply.plus;
     if (!other.reaches(opposite)) continue;
-    const std::tuple suits(pole == own.start[end], !supply.limited && !supply.converter, !supply.piece_of);
+    const std::tuple suits(pole == own.start[end], !supply.limited && !supply.converter, !supply.piece_of,
+                           -supplies_.gives(supply));
     if (best && suits <= *best) continue;
     best = suits;
     found = opposite;
@@ -173,30 +173,35 @@ std::optional<NodeId> ShortPlaces::beside(ConductorId conductor, NodeId end, con
   return std::nullopt;
 }
 
-NodeId ShortPlaces::far_end(const Branch& branch, const ShortestWays& ways) {
-  return std::tie(ways.metres[branch.a], ways.steps[branch.a]) > std::tie(ways.metres[branch.b], ways.steps[branch.b])
-             ? branch.a
-             : branch.b;
+std::optional<ShortPlace> ShortPlaces::in_feed(ConductorId conductor, NodeId end) const {
+  std::optional<NodeId> back = beside(conductor, end, back_);
+  if (!back) back = opposite(end, back_of_feed_, feed_, back_);
+  if (back) return ShortPlace{end, *back, true, 0.0};
+  back = other_pole(end, feed_, back_);
+  return back ? std::optional(ShortPlace{end, *back, true, feed_.ohm[end]}) : std::nullopt;
 }
 
-std::optional<ShortPlace> ShortPlaces::of(ConductorId conductor) const {
-  const BranchId id = circuit_.branch_of[conductor];
-  const Branch& branch = circuit_.branches[id];
-  if (!supplies_.passes(id)) return std::nullopt;
-  if (supplies_.is_feed(branch.a) && feed_.reaches(branch.a)) {
-    const NodeId end = far_end(branch, feed_);
-    std::optional<NodeId> back = beside(conductor, end, back_);
-    if (!back) back = opposite(end, back_of_feed_, feed_, back_);
-    if (back) return ShortPlace{end, *back, true, 0.0};
-    back = other_pole(end, feed_, back_);
-    return back ? std::optional(ShortPlace{end, *back, true, feed_.ohm[end]}) : std::nullopt;
-  }
-  if (!supplies_.is_return(branch.a) || !back_.reaches(branch.a)) return std::nullopt;
-  const NodeId end = far_end(branch, back_);
+std::optional<ShortPlace> ShortPlaces::in_return(ConductorId conductor, NodeId end) const {
   std::optional<NodeId> feed = beside(conductor, end, feed_);
   if (!feed) feed = opposite(end, feed_of_back_, back_, feed_);
-  if (!feed) return std::nullopt;
-  return ShortPlace{*feed, end, false, 0.0};
+  return feed ? std::optional(ShortPlace{*feed, end, false, 0.0}) : std::nullopt;
+}
+
+std::vector<ShortPlace> ShortPlaces::of(ConductorId conductor) const {
+  const BranchId id = circuit_.branch_of[conductor];
+  const Branch& branch = circuit_.branches[id];
+  std::vector<ShortPlace> places;
+  if (!supplies_.passes(id)) return places;
+  const bool is_feed = supplies_.is_feed(branch.a) && feed_.reaches(branch.a);
+  if (!is_feed && !(supplies_.is_return(branch.a) && back_.reaches(branch.a))) return places;
+  const ShortestWays& ways = is_feed ? feed_ : back_;
+  const auto how_far = [&](NodeId node) { return std::pair(ways.metres[node], ways.steps[node]); };
+  for (const auto& [end, start] : {std::pair(branch.a, branch.b), std::pair(branch.b, branch.a)}) {
+    if (how_far(end) < how_far(start)) continue;
+    const auto place = is_feed ? in_feed(conductor, end) : in_return(conductor, end);
+    if (place) places.push_back(*place);
+  }
+  return places;
 }
 
 }  // namespace loomleaf

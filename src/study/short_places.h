@@ -20,7 +20,8 @@ struct ShortestWays {
       towards;  // the last point that all its ways have in common; absent at a start
   IndexedList<NodeOf, std::optional<BranchId>> by;  // the branch to there, where there is but one way
   IndexedList<NodeOf, std::size_t> steps;
-  IndexedList<NodeOf, std::optional<NodeId>> start;  // a supply's terminal
+  IndexedList<NodeOf, std::optional<NodeId>> next;   // the node next to it on the way of greatest resistance
+  IndexedList<NodeOf, std::optional<NodeId>> start;  // the supply's terminal, where all its ways start at one
   std::multimap<NodeId, NodeId> before;              // the nodes next to it on its ways, where it has several
   std::vector<NodeId> order;                         // nearest first
   bool reaches(NodeId node) const { return metres[node] < unreached; }
@@ -33,7 +34,7 @@ struct ShortestWays {
     double metres = 0.0;  // of all the way
     double ohm = 0.0;     // of this branch
   };
-  bool take(const Step& step, NodeId next);
+  bool take(const Step& step, NodeId to);
 };
 
 struct ShortPlace {
@@ -47,7 +48,8 @@ class ShortPlaces {
   ShortPlaces(const Plan& plan, const Circuit& circuit, const FaultSupplies& supplies,
               const IndexedList<ConductorOf, ConductorFigures>& figures);
 
-  std::optional<ShortPlace> of(ConductorId conductor) const;
+  // None where nothing feeds it; two where both ends are equally far.
+  std::vector<ShortPlace> of(ConductorId conductor) const;
   const ShortestWays& feed_ways() const { return feed_; }
   const ShortestWays& back_ways() const { return back_; }
 
@@ -71,7 +73,8 @@ class ShortPlaces {
   std::optional<NodeId> opposite(NodeId end, const Across& across, const ShortestWays& own,
                                  const ShortestWays& other) const;
   std::optional<NodeId> other_pole(NodeId end, const ShortestWays& own, const ShortestWays& other) const;
-  static NodeId far_end(const Branch& branch, const ShortestWays& ways);
+  std::optional<ShortPlace> in_feed(ConductorId conductor, NodeId end) const;
+  std::optional<ShortPlace> in_return(ConductorId conductor, NodeId end) const;
 
   const Plan& plan_;
   const Circuit& circuit_;

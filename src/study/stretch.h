@@ -13,8 +13,8 @@ namespace loomleaf {
 struct JoinedThere {
   std::vector<ItemId> devices;
   std::vector<ItemId> starters;
-  std::vector<ItemId> open;              // loads, converters' inputs, coils, tails, further terminals
-  std::vector<ConductorId> further;      // conductors that are not exposed
+  std::vector<ItemId> open;          // loads, converters' inputs, coils, tails, further terminals
+  std::vector<ConductorId> further;  // conductors that are not exposed
   // A source's terminal or a converter's output; a battery's +; that of a charger, solar controller or alternator.
   bool supply = false, battery = false, charger = false;
   bool can_feed() const { return supply || !devices.empty() || !further.empty(); }

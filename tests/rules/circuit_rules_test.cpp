@@ -86,6 +86,32 @@ TEST(ReversedPolarity, IsTheOneFindingOfALoadWiredBackwards) {
   EXPECT_THAT(all_found(wired_backwards("load X 6 W")), ElementsAre("reversed-polarity X"));
 }
 
+TEST(ReversedPolarity, IsSilentOnTheMiddleOfABank) {
+  for (const auto& [volts, last] : {std::pair("36 V", "A3"), std::pair("48 V", "A4")}) {
+    const std::string bank = last;
+    std::string text = std::string("system ") + volts + " rules rv\nsource A1.." + bank +
+                       " 12.8 V 100 Ah max 100 A short-circuit 800 A\nfuse F 10 A class-t on " + bank +
+                       "+\nload L 10 W\nwire W4 F to L+ 14 AWG red 1 m\nwire W5 L- to A1- 14 AWG black 1 m\n"
+                       "wire L1 A1+ to A2- 6 AWG red 0.2 m\nwire L2 A2+ to A3- 6 AWG red 0.2 m\n";
+    if (bank == "A4") text += "wire L3 A3+ to A4- 6 AWG red 0.2 m\n";
+    EXPECT_FALSE(fires("reversed-polarity", text)) << volts;
+  }
+}
+
+TEST(ReversedPolarity, FiresOnABatteryTheWrongWayRoundBesideAnother) {
+  EXPECT_TRUE(fires("reversed-polarity", R"(
+system 12 V rules rv
+source B1, B2 12.8 V low 12 V 100 Ah max 100 A short-circuit 2 kA
+fuse F1 60 A class-t on B1+
+fuse F2 60 A class-t on B2-
+bus P, N 100 A 9 ways
+wire W0 F1 to P 4 AWG red 0.2 m
+wire W1 F2 to P 4 AWG red 0.2 m
+wire W2 B1- to N 4 AWG black 0.2 m
+wire W3 B2+ to N 4 AWG black 0.2 m
+)"));
+}
+
 TEST(ReversedPolarity, MindsElectronicsAlone) {
   EXPECT_TRUE(fires("reversed-polarity", wired_backwards("load X 6 W")));
   EXPECT_TRUE(fires("reversed-polarity", wired_backwards("load X 0.5 A constant-current")));

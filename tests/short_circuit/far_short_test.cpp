@@ -120,6 +120,87 @@ bus PB 50 A
     EXPECT_NEAR(first.at_far_end(wire), second.at_far_end(wire), 1e-9) << wire;
 }
 
+// Nine wires of 2 m out, ten back twice over: one of the two ways back a millimetre longer, or not.
+std::string long_ring(const std::string& first_back) {
+  std::string text = R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah max 60 A short-circuit 500 A
+fuse F1 20 A blade on BAT+
+splice P1..P9
+splice Q1..Q9
+splice R1..R9
+bus XB, NB 50 A
+load X 6 W on XB
+wire A0 F1 to P1 16 AWG red 2 m
+wire A9 P9 to X+ 16 AWG red 2 m
+wire Qa NB to Q1 16 AWG black 2 m
+wire Qz Q9 to XB 16 AWG black 2 m
+wire Rz R9 to XB 16 AWG black 2 m
+wire N NB to BAT- 16 AWG black 200 mm
+wire Ra NB to R1 16 AWG black )" +
+                     first_back + "\n";
+  for (int i = 1; i < 9; ++i) {
+    const std::string here = std::to_string(i), next = std::to_string(i + 1);
+    text += "wire A" + here + " P" + here + " to P" + next + " 16 AWG red 2 m\n";
+    for (const std::string side : {"Q", "R"})
+      text += "wire " + side + here + "w " + side + here + " to " + side + next + " 16 AWG black 2 m\n";
+  }
+  return text;
+}
+
+TEST(FarShort, GoesAsFarBackWhereTwoWaysBackAreEquallyLong) {
+  const Shorted equal(long_ring("2 m")), longer(long_ring("2.001 m"));
+  for (int i = 0; i < 10; ++i) {
+    const std::string wire = "A" + std::to_string(i);
+    EXPECT_NEAR(equal.at_far_end(wire), longer.at_far_end(wire), 0.01 * longer.at_far_end(wire)) << wire;
+  }
+}
+
+// Two unlike batteries, equally far from a bus from which a wire leads nowhere.
+TEST(FarShort, EquallyFarFromTwoBatteriesDoesNotDependOnWhichStandsFirst) {
+  const std::string rest = R"(
+system 12 V rules rv
+bus P0, N0 100 A
+tail T0
+fuse F0 20 A blade on BAT0+
+fuse F1 20 A blade on BAT1+
+wire W1 F0 to P0 14 AWG red 1 m
+wire W2 N0 to BAT0- 10 AWG black 2 m
+wire W3 F1 to P0 10 AWG red 1 m
+wire W4 N0 to BAT1- 14 AWG black 3 m
+wire W5 P0 to T0 14 AWG red 1 m
+)";
+  const std::string weak = "source BAT0 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 300 A\n";
+  const std::string strong = "source BAT1 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 500 A\n";
+  const Shorted first(weak + strong + rest), second(strong + weak + rest);
+  EXPECT_NEAR(first.at_far_end("W5"), second.at_far_end("W5"), 1e-9);
+}
+
+// A wire between two points of the return that are equally far from the battery.
+TEST(FarShort, OfAWireWithBothEndsEquallyFarDoesNotDependOnItsDirection) {
+  const auto text = [](const std::string& across) {
+    return R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 500 A
+fuse F0 20 A blade on BAT+
+bus P0, N0, N2, N3 100 A
+load X, Y 6 W
+wire W1 F0 to P0 12 AWG red 1 m
+wire W2 N0 to BAT- 12 AWG black 1 m
+wire W3 N0 to N2 12 AWG black 1 m
+wire W4 N0 to N3 12 AWG black 1 m
+wire W5 P0 to X+ 12 AWG red 1 m
+wire W6 X- to N2 12 AWG black 1 m
+wire W7 P0 to Y+ 12 AWG red 3 m
+wire W8 Y- to N0 12 AWG black 1 m
+wire W9 )" +
+           across + " 12 AWG black 1 m\n";
+  };
+  const Shorted one(text("N3 to N2")), other(text("N2 to N3"));
+  EXPECT_GT(one.at_far_end("W9"), 0.0);
+  EXPECT_NEAR(one.at_far_end("W9"), other.at_far_end("W9"), 1e-9);
+}
+
 TEST(FarShort, BehindAnOpenWayLeadsBackToTheBatteryNotToTheChargerBesideIt) {
   const std::string rest = R"(
 system 12 V rules rv

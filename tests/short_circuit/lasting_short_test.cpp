@@ -35,7 +35,7 @@ Names names(const Shorted& plan, const std::vector<ConductorId>& conductors) {
   return names;
 }
 
-TEST(LastingShort, TellsTogetherWiresSideBySideThatSufferAlike) {
+TEST(LastingShort, TellsEachOfWiresSideBySideThatSufferAlike) {
   const Shorted plan(R"(
 system 12 V rules rv
 source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
@@ -47,29 +47,89 @@ wire A2 F1 to PB 20 AWG red 1 m
 wire W2 PB to X+ 10 AWG red 1 m
 wire W3 X- to BAT- 10 AWG black 1 m
 )");
-  const LastingShort* lasting = plan.lasting("A1");
-  ASSERT_NE(lasting, nullptr);
-  EXPECT_EQ(lasting, plan.lasting("A2"));
-  EXPECT_EQ(names(plan, lasting->subjects), Names({"A1", "A2"}));
+  const LastingShort *one = plan.lasting("A1"), *other = plan.lasting("A2");
+  ASSERT_NE(one, nullptr);
+  ASSERT_NE(other, nullptr);
+  EXPECT_EQ(one->bears, other->bears);
 }
 
+// 20 AWG and 24 AWG behind a fuse that never opens: both pass their limit for ever, the thin one sooner.
+TEST(LastingShort, ThatNeverEndsNamesWhatBearsItLeast) {
+  const std::string head = R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 500 A
+fuse F1 20 A blade on BAT+
+splice SP1, SP2
+load X 6 W
+wire C SP2 to X+ 10 AWG red 1 m
+wire D X- to BAT- 10 AWG black 85 m
+)";
+  const std::string thick = "wire A F1 to SP1 20 AWG red 3 m\n", thin = "wire B SP1 to SP2 24 AWG red 2 m\n";
+  for (const std::string& wires : {thick + thin, thin + thick}) {
+    const Shorted plan(head + wires);
+    const LastingShort* lasting = plan.lasting("B");
+    ASSERT_NE(lasting, nullptr) << wires;
+    EXPECT_FALSE(lasting->opens);
+    EXPECT_NEAR(lasting->bears->in(seconds), 1.63, 0.01);
+  }
+}
+
+TEST(LastingShort, ThatNeverEndsNamesAThinWireBeforeTheShortedOne) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 500 A
+fuse F1 20 A blade on BAT+
+splice SP2
+load X 6 W
+wire B F1 to SP2 24 AWG red 1 m
+wire C SP2 to X+ 10 AWG red 1 m
+wire D X- to BAT- 14 AWG black 56 m
+)");
+  const LastingShort* lasting = plan.lasting("B");
+  ASSERT_NE(lasting, nullptr);
+  EXPECT_LT(lasting->bears->in(seconds), 2.0);
+  EXPECT_EQ(plan.lasting("D"), nullptr);
+}
+
+// 20 m of 18 AWG let so little through that the fuse never opens, and 20 AWG bears that least.
 TEST(LastingShort, TellsAllPlacesAtWhichItIsAlike) {
   const Shorted plan(R"(
 system 12 V rules rv
 source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
-fuse F1 20 A maxi on BAT+
+fuse F1 20 A blade on BAT+
 bus PB 100 A
 load X1..X2 12 W
-wire A1 F1 to PB 18 AWG red 1 m
-wire W1 PB to X1+ 12 AWG red 2 m
-wire W2 PB to X2+ 12 AWG red 2 m
+wire A1 F1 to PB 20 AWG red 1 m
+wire W1 PB to X1+ 18 AWG red 20 m
+wire W2 PB to X2+ 18 AWG red 20 m
 wire W3 X1- to BAT- 10 AWG black 1 m
 wire W4 X2- to BAT- 10 AWG black 1 m
 )");
   const LastingShort* lasting = plan.lasting("A1");
   ASSERT_NE(lasting, nullptr);
-  EXPECT_EQ(names(plan, lasting->subjects), Names({"A1"}));
   EXPECT_EQ(names(plan, lasting->shorted), Names({"W1", "W2"}));
+  EXPECT_EQ(lasting->ways, std::vector<std::size_t>({0}));
+}
+
+TEST(LastingShort, TellsTheWaysOfAChangeoverInWhichItIsAlike) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 500 A
+fuse F1 20 A blade on BAT+
+switch S 30 A 3 ways
+load X1..X3 6 W
+wire A F1 to S.in 20 AWG red 1 m
+wire W1 S.out1 to X1+ 18 AWG red 1 m
+wire W2 S.out2 to X2+ 18 AWG red 20 m
+wire W3 S.out3 to X3+ 18 AWG red 20 m
+wire N1 X1- to BAT- 10 AWG black 1 m
+wire N2 X2- to BAT- 10 AWG black 1 m
+wire N3 X3- to BAT- 10 AWG black 1 m
+)");
+  const LastingShort* lasting = plan.lasting("A");
+  ASSERT_NE(lasting, nullptr);
+  EXPECT_EQ(names(plan, lasting->shorted), Names({"W2", "W3"}));
+  EXPECT_EQ(lasting->ways, std::vector<std::size_t>({1, 2}));
 }
 
 TEST(LastingShort, NamesAllFusesSideBySideThatOpenAlike) {

@@ -1,6 +1,9 @@
 // Which way round an item lies.
 #pragma once
 
+#include <set>
+#include <utility>
+
 #include "loomleaf/circuit/circuit.h"
 #include "loomleaf/study/sides.h"
 
@@ -15,7 +18,8 @@ class Polarity {
   Polarity(const Plan& plan, const Circuit& circuit, const Sides& sides);
 
   // A polarised item whose + lies on the return side alone and whose - on the feed side alone, its own terminals not
-  // counted. A dimmer or converter is reversed where its input or its output is.
+  // counted. A dimmer or converter is reversed where its input or its output is; a source only where another supply stands
+  // across it the other way round: in the middle of a bank its neighbours' poles meet it like that.
   bool is_reversed(ItemId item) const;
 
  private:
@@ -29,6 +33,7 @@ class Polarity {
   const Circuit& circuit_;
   const Sides& sides_;
   IndexedList<PartOf, Ends> ends_;
+  std::set<std::pair<PartId, PartId>> across_;  // + and - of each supply, a chain as a whole too
 };
 
 }  // namespace loomleaf

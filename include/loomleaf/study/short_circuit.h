@@ -28,32 +28,33 @@ struct ProspectiveShort {
 // The worst case for clearing: a short at the conductor's far end to the real way back, at the low voltage, limited
 // sources off where a battery feeds it. A conductor that ends at what uses current is shorted across that, a core of a cable
 // to the core beside it, any other to where the ways back of all that hangs beyond it meet, though no farther along
-// them than the feed has come; where nothing hangs beyond, the way back counts like the way out.
+// them than the feed has come; ways back that meet nowhere end at the battery that feeds the conductor. Where nothing hangs
+// beyond, the way back counts like the way out.
 struct FarShort {
   Current current{};
   std::optional<Duration> clears;    // absent: perhaps never, or not known, or no device lies on the way
   std::size_t ways = 0;
 };
 
-// A short that is not ended in time. Of conductors, places and devices that are alike in it, all are told; each list is
-// in the plan's order.
+// A short that is not ended in time. Of places, devices and ways that are alike in it all are told, of very many the
+// first fifty; each list is in the plan's order.
 struct LastingShort {
-  std::vector<ConductorId> subjects;  // that suffer most; the shorted ones themselves where none suffers
-  std::vector<ConductorId> shorted;   // such a short is at the far end of any of these
+  ConductorId subject;                // that suffers most; what is shorted itself where none suffers
+  std::vector<ConductorId> shorted;   // such a short is at the far end of any of these: of the subject alone where of it
   std::vector<TerminalId> at;         // there
   std::vector<ItemId> devices;        // that open first
+  std::vector<std::size_t> ways;
   bool overheats = false;             // else it merely lasts for more than five seconds
-  Current current{};                  // in each subject
+  Current current{};                  // in the subject
   Current device_current{};           // in each device
   std::optional<Duration> opens;      // no later than this; absent: perhaps never
   std::optional<Duration> bears;      // how long the subject bears it; absent where it carries so much for ever
-  std::size_t ways = 0;
 };
 
 struct ShortCircuits {
   IndexedList<ItemOf, std::optional<ProspectiveShort>> devices;  // absent: not a device, not known, or nothing feeds it
   IndexedList<ConductorOf, std::optional<FarShort>> conductors;
-  std::vector<LastingShort> lasting;      // the worst of each subject, by the first of them
+  std::vector<LastingShort> lasting;      // the worst of each subject, in the plan's order
   std::vector<ItemId> batteries_unknown;  // feed something and say nothing of their short circuit; in the plan's order
   std::vector<ItemId> curves_unknown;     // devices that may end a short in time, or not: no curve says
 };

@@ -2,7 +2,6 @@
 
 #include <gtest/gtest.h>
 
-#include <algorithm>
 #include <limits>
 #include <stdexcept>
 
@@ -58,7 +57,7 @@ double Shorted::clears(const std::string& id) const {
 
 const LastingShort* Shorted::lasting(const std::string& subject) const {
   for (const LastingShort& one : seen.study.shorts.lasting)
-    if (std::ranges::count(one.subjects, conductor(subject)) > 0) return &one;
+    if (one.subject == conductor(subject)) return &one;
   return nullptr;
 }
 
