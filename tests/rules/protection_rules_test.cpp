@@ -75,7 +75,7 @@ wire R NB to BAT- 2 AWG black 300 mm
   return text;
 }
 
-// As NEC 240.21(B)(1) has it for taps (from memory): the device at the end, and the combined load.
+// Its return, which nothing tolerates, must bear their sum.
 TEST(GaugeMismatch, OfAToleratedLeadCountsTheLargestFuseBehindIt) {
   EXPECT_FALSE(fires("gauge-mismatch", fuses_behind_a_lead("20 A", "24 W")));
   EXPECT_TRUE(fires("gauge-mismatch", fuses_behind_a_lead("25 A", "24 W")));
