@@ -1,7 +1,5 @@
-// Plans of ten thousand conductors take moments. Measured in processor time, with room for an unoptimised build.
+// Plans of ten thousand conductors: their figures. How long they take is for the benchmark to say.
 #include <gtest/gtest.h>
-
-#include <ctime>
 
 #include "protection/support/judge.h"
 
@@ -64,19 +62,10 @@ TestPlan many_panels(bool with_loops) {
   return built;
 }
 
-double seconds_for(const TestPlan& built, Judged& judged) {
-  const std::clock_t start = std::clock();
-  judged = judge(built);
-  return static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-}
-
 TEST(ScaleOfProtection, TreeOfTenThousandConductors) {
   const TestPlan built = many_panels(false);
   ASSERT_GT(built.plan.conductors.size(), 10000u);
-  Judged judged;
-  const double seconds = seconds_for(built, judged);
-  RecordProperty("seconds", text(static_cast<int>(seconds * 1000)) + " ms");
-  EXPECT_LT(seconds, 10);
+  const Judged judged = judge(built);
   EXPECT_EQ(judged.protection.conductors[built.conductor("AL7_3_9")].let_through, amperes(10));
   EXPECT_EQ(judged.protection.conductors[built.conductor("WN7")].let_through, amperes(60));
   EXPECT_EQ(judged.protection.conductors[built.conductor("BACK0")].let_through, amperes(300));
@@ -86,10 +75,7 @@ TEST(ScaleOfProtection, TreeOfTenThousandConductors) {
 TEST(ScaleOfProtection, TenThousandConductorsWithLoops) {
   const TestPlan built = many_panels(true);
   ASSERT_GT(built.plan.conductors.size(), 10000u);
-  Judged judged;
-  const double seconds = seconds_for(built, judged);
-  RecordProperty("seconds", text(static_cast<int>(seconds * 1000)) + " ms");
-  EXPECT_LT(seconds, 20);
+  const Judged judged = judge(built);
   EXPECT_EQ(judged.protection.conductors[built.conductor("AL7_3_9")].let_through, amperes(10));
   // Panel 10 from its end: 60 A by its own fuse, 40 A by either tie, 20 A from the sun there.
   EXPECT_EQ(judged.protection.conductors[built.conductor("SUNA10")].let_through, amperes(140));
@@ -100,8 +86,7 @@ TEST(ScaleOfProtection, TenThousandExposedConductors) {
   for (const bool with_loops : {false, true}) {
     TestPlan built = many_panels(with_loops);
     for (ConductorFigures& figure : built.figures) figure.may_carry = amperes(1);
-    Judged judged;
-    EXPECT_LT(seconds_for(built, judged), 20);
+    const Judged judged = judge(built);
     EXPECT_EQ(judged.protection.conductors[built.conductor("AL7_3_9")].exposure, Exposure::open_stretch);
   }
 }
