@@ -101,7 +101,7 @@ void list_devices(const Checked& checked, const TakeEntry& take) {
     entry["current_A"] = magnitude(checked.study.working.branches[branch]);
     entry["resistance_ohm"] = number(checked.study.working.branch_resistance[branch].in(ohms));
     const auto& prospective = checked.study.shorts.devices[*at.item];
-    entry["prospective_A"] = prospective ? number(prospective->current.in(amperes)) : Json(nullptr);
+    entry["prospective_A"] = prospective.empty() ? Json(nullptr) : number(prospective.front().current.in(amperes));
     take(entry);
   }
 }

@@ -127,8 +127,9 @@ constexpr Rule gauge_mismatch = {
     check,
     "may carry = ampacity x factor for a warm place x factor for what runs together x the rulebook's "
     "allowance for devices. What the devices before it let through, added up, may not be more. A short piece that "
-    "the rulebook tolerates before its devices must bear the largest of them alone; what the circuits behind it "
-    "draw together in normal work is held against its ampacity by `overloaded-wire`.",
+    "the rulebook tolerates before its devices must bear the largest of them alone, and the link of a series bank the "
+    "largest that the bank feeds; what the circuits behind it draw together in normal work is held against its "
+    "ampacity by `overloaded-wire`. The rule for taps of NEC 240.21(B)(1) asks for the same two (from memory).",
     "14 AWG that may carry 15 A, in a bundle where 0.7 counts: 15 A x 0.7 = 10.5 A. A fuse of 10 A protects "
     "it, one of 15 A does not.",
     work_out};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "back_up.h"
 #include "catalogue.h"
 #include "found.h"
 #include "highest_voltage.h"
@@ -52,32 +53,48 @@ std::string family_that_breaks(const Checked& checked, const Device& device, Cur
   return "";
 }
 
-// The devices before it that can break its current themselves, the nearest first.
-std::vector<ItemId> backed_up_by(const Checked& checked, const BranchOfDevices& branch_of,
-                                 const ProspectiveShort& prospective) {
-  std::vector<ItemId> devices;
-  std::ranges::copy_if(prospective.before, std::back_inserter(devices), [&](ItemId before) {
+// What a device is asked to break beyond its rating, and whether others before it help.
+struct TooMuch {
+  const ProspectiveShort* prospective = nullptr;
+  bool is_backed_up = false;  // by what breaks it without limiting it
+};
+
+// The gravest over the standings of the changeovers, then the greatest. Nothing where it can break what it may have to,
+// or others limit it.
+std::optional<TooMuch> too_much(const std::vector<ProspectiveShort>& greatest_first, BranchId device, Current breaks,
+                                BackUp& back_up) {
+  std::optional<TooMuch> gravest;
+  for (const ProspectiveShort& one : greatest_first) {
+    if (!exceeds(one.current.in(amperes), breaks.in(amperes))) break;
+    if (back_up.stands_before(device, one.current, one.ways, BacksUp::limits)) continue;
+    const bool is_backed_up = back_up.stands_before(device, one.current, one.ways, BacksUp::breaks);
+    if (!gravest || (gravest->is_backed_up && !is_backed_up)) gravest = TooMuch{&one, is_backed_up};
+  }
+  return gravest;
+}
+
+// The nearest device on all ways to it that can break its current.
+std::optional<ItemId> one_that_breaks(const Checked& checked, const BranchOfDevices& branch_of,
+                                      const ProspectiveShort& prospective) {
+  const auto found = std::ranges::find_if(prospective.before, [&](ItemId before) {
     const auto its = interrupt_rating_of(checked, *branch_of[before]);
     return its && !exceeds(prospective.current.in(amperes), its->breaks.in(amperes));
   });
-  return devices;
-}
-
-std::optional<ItemId> limiting(const Checked& checked, const std::vector<ItemId>& devices) {
-  const auto found = std::ranges::find_if(devices, [&](ItemId id) { return is_current_limiting(checked, id); });
-  return found == devices.end() ? std::nullopt : std::optional(*found);
+  return found == prospective.before.end() ? std::nullopt : std::optional(*found);
 }
 
 std::vector<Finding> check(const Checked& checked) {
   const BranchOfDevices branch_of = branches_of_devices(checked);
+  BackUp back_up(checked);
   std::vector<Finding> findings;
   for (const ItemId item : checked.plan.items.ids()) {
-    const auto& prospective = checked.study.shorts.devices[item];
-    if (!prospective || !branch_of[item]) continue;
+    const std::vector<ProspectiveShort>& in_ways = checked.study.shorts.devices[item];
+    if (in_ways.empty() || !branch_of[item]) continue;
     const auto rating = interrupt_rating_of(checked, *branch_of[item]);
-    if (!rating || !exceeds(prospective->current.in(amperes), rating->breaks.in(amperes))) continue;
-    const std::vector<ItemId> back_up = backed_up_by(checked, branch_of, *prospective);
-    if (limiting(checked, back_up)) continue;
+    if (!rating) continue;
+    const auto asked = too_much(in_ways, *branch_of[item], rating->breaks, back_up);
+    if (!asked) continue;
+    const ProspectiveShort* prospective = asked->prospective;
 
     Finding finding = found(interrupt_rating, checked.plan, item);
     const std::string id = finding.subjects[0];
@@ -85,11 +102,12 @@ std::vector<Finding> check(const Checked& checked) {
     finding.message = fmt::format("a short circuit right behind {} draws up to {}{}, it can break {}", id,
                                   to_text(prospective->current), in_ways_text(checked.study, prospective->ways),
                                   to_text(rating->breaks));
-    if (!back_up.empty()) {
+    if (asked->is_backed_up) {
       finding.severity = Severity::caution;
-      const std::vector<std::string> names = names_of(checked.plan, {back_up.data(), 1});
-      finding.message += fmt::format("; {} before it can break that, but does not limit it", names[0]);
-      finding.subjects.push_back(names[0]);
+      const auto one = one_that_breaks(checked, branch_of, *prospective);
+      if (one) finding.subjects.push_back(id_of(checked.plan, *one));
+      finding.message += fmt::format("; {} before it can break that, but {} not limit it",
+                                     one ? finding.subjects.back() : "the devices", one ? "does" : "do");
     }
     const Device& device = *checked.plan.items[item].as<Device>();
     finding.mend = fmt::format(
@@ -104,11 +122,15 @@ std::vector<Finding> check(const Checked& checked) {
 
 Steps work_out(const Checked& checked, const Subject& subject) {
   const ItemId* item = std::get_if<ItemId>(&subject);
-  const auto& prospective = item ? checked.study.shorts.devices[*item] : std::nullopt;
-  if (!prospective) return {};
+  if (!item || checked.study.shorts.devices[*item].empty()) return {};
+  const std::vector<ProspectiveShort>& in_ways = checked.study.shorts.devices[*item];
+  const BranchId device = *branches_of_devices(checked)[*item];
+  const auto rating = interrupt_rating_of(checked, device);
+  BackUp back_up(checked);
+  const auto asked = rating ? too_much(in_ways, device, rating->breaks, back_up) : std::nullopt;
+  const ProspectiveShort* prospective = asked ? asked->prospective : &in_ways.front();
   Steps steps{fmt::format("a short right behind it, with a return of no resistance, draws {}{}",
                           to_text(prospective->current), in_ways_text(checked.study, prospective->ways))};
-  const auto rating = interrupt_rating_of(checked, *branches_of_devices(checked)[*item]);
   if (!rating) {
     steps.push_back("what it can break is not known: see not-checked");
     return steps;
@@ -122,13 +144,11 @@ Steps work_out(const Checked& checked, const Subject& subject) {
     return steps;
   }
   const std::string more = fmt::format("{} is more than {}", to_text(prospective->current), to_text(rating->breaks));
-  const std::vector<ItemId> back_up = backed_up_by(checked, branches_of_devices(checked), *prospective);
-  if (const auto limits = limiting(checked, back_up))
-    steps.push_back(
-        fmt::format("{}, but {} breaks that and limits it: no finding", more, id_of(checked.plan, *limits)));
+  if (!asked)
+    steps.push_back(more + ", but on every way from a battery a device that breaks so much limits it: no finding");
   else
     steps.push_back(
-        fmt::format("{}{}: a finding", more, back_up.empty() ? "" : ", and what breaks it does not limit it"));
+        fmt::format("{}{}: a finding", more, asked->is_backed_up ? ", and what breaks it does not limit it" : ""));
   return steps;
 }
 
@@ -138,8 +158,8 @@ constexpr Rule interrupt_rating = {
     "interrupt-rating",
     Severity::danger,
     "A short circuit right behind a fuse or breaker draws more than it can break. It is a CAUTION where a device "
-    "that lies before it on every way from the batteries can break that current, and silent where that one is "
-    "current-limiting.",
+    "before it, on every way from the batteries, can break that current, and silent where those that can are "
+    "current-limiting. One for each battery will do.",
     "A fuse that is asked to break more than it can does not put the arc out: it bursts, or its holder burns, and "
     "the current flows on. A good battery gives thousands of amperes for as long as that takes.",
     "A fuse that breaks what the battery can give, close to the battery: a current-limiting one there also keeps "

@@ -48,6 +48,8 @@ constexpr Gap gaps[] = {
      "a fuse between them, where one belongs"},
     {"full-conduit", "the stock has no outside diameter for a cable there",
      "that diameter as `two_core_mm` of its size in a copy of the stock's wires.xml, or wires in place of the cable"},
+    {"unfused-run and gauge-mismatch", "what feeds it inside the item that it starts from is not told",
+     "the terminal that its potential comes from, such as `BAT+` or `SH.in`, in place of the further one"},
 };
 enum GapKind : std::size_t {
   splice_rating,
@@ -68,6 +70,7 @@ enum GapKind : std::size_t {
   opening,
   positions,
   diameter,
+  inner_feed,
 };
 
 // Gathers like gaps into one finding each; what the plan accepts stands apart from what it does not.
@@ -148,6 +151,27 @@ void add_conductors(const Checked& checked, Collector& collector) {
   }
 }
 
+// A sense lead of a battery or of a shunt in the feed: on paper its further terminal is joined to nothing, in truth it
+// may well be the battery's +.
+void add_sense_leads(const Checked& checked, Collector& collector) {
+  IndexedList<ItemOf, bool> has_feed_inside(checked.plan.items.size());
+  for (const TwoPole& source : checked.circuit.sources) has_feed_inside[source.item] = true;
+  for (const BranchId id : checked.circuit.branches.ids()) {
+    const Branch& branch = checked.circuit.branches[id];
+    if (!branch.item || !checked.plan.items[*branch.item].is<Shunt>()) continue;
+    if (std::ranges::any_of(checked.study.sides, [&](const Sides& sides) { return sides.is_feed(branch.a); }))
+      has_feed_inside[*branch.item] = true;
+  }
+  for (const ConductorId conductor : checked.plan.conductors.ids()) {
+    const Branch& branch = checked.circuit.branches[checked.circuit.branch_of[conductor]];
+    for (const TerminalId id : {branch.terminal_a, branch.terminal_b}) {
+      const Terminal& terminal = checked.plan.terminals[id];
+      if (terminal.role == TerminalRole::also && has_feed_inside[terminal.item])
+        collector.add(inner_feed, id_of(checked.plan, conductor), run_of(checked.plan, conductor).id_span);
+    }
+  }
+}
+
 void add_curves(const Checked& checked, Collector& collector) {
   for (const ItemId id : checked.plan.items.ids())
     if (!surges_of(checked, id).not_judged.empty()) collector.add(curve, id);
@@ -186,7 +210,7 @@ void add_shorts(const Checked& checked, Collector& collector) {
     if (ends[battery].count() > 0) collector.add(short_circuit, battery);
   for (const BranchId branch : checked.circuit.branches.ids()) {
     const Branch& at = checked.circuit.branches[branch];
-    if (at.kind != BranchKind::device || !shorts.devices[*at.item]) continue;
+    if (at.kind != BranchKind::device || shorts.devices[*at.item].empty()) continue;
     if (!interrupt_rating_of(checked, branch) && !stands_too_high(checked, branch)) collector.add(breaks, *at.item);
   }
   for (const ItemId device : shorts.curves_unknown) collector.add(opening, device);
@@ -211,6 +235,7 @@ std::vector<Finding> check(const Checked& checked) {
   add_items(checked, collector);
   add_contacts(checked, collector);
   add_conductors(checked, collector);
+  add_sense_leads(checked, collector);
   add_curves(checked, collector);
   add_resistances(checked, collector);
   add_places(checked, collector);

@@ -15,7 +15,7 @@ std::optional<Current> rating_of(const Item& item) {
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   for (const ItemId item : checked.plan.items.ids()) {
-    add_overload(findings, overloaded_source, checked, item, checked.study.working.sources[item],
+    add_overload(findings, overloaded_source, checked, item, checked.study.working.lasting_sources[item],
                  rating_of(checked.plan.items[item]));
   }
   return findings;
@@ -24,7 +24,7 @@ std::vector<Finding> check(const Checked& checked) {
 Steps work_out(const Checked& checked, const Subject& subject) {
   const ItemId* item = std::get_if<ItemId>(&subject);
   if (!item) return {};
-  return overload_steps(checked, "what it gives", checked.study.working.sources[*item],
+  return overload_steps(checked, "what it gives", checked.study.working.lasting_sources[*item],
                         rating_of(checked.plan.items[*item]));
 }
 
@@ -40,7 +40,8 @@ constexpr Rule overloaded_source = {
     "together.",
     "The rating that the plan states for the source.",
     check,
-    "Held against what it may give is what leaves its + in the working point, at its greatest over all cases.",
+    "Held against what it may give is what leaves its + in the working point, at its greatest over all cases; what a "
+    "`starter` draws for seconds is left out.",
     "A converter with 3 A at its output feeds a computer of 40 W at 19 V: 40 W / 19 V = 2.1 A, which it may "
     "give.",
     work_out};

@@ -1,6 +1,8 @@
 #include "reach.h"
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 namespace loomleaf {
 
@@ -19,6 +21,39 @@ Reach reach_of(const Checked& checked, const ConverterPorts& converter) {
   return reach;
 }
 
+// Converters that are fed by converters alone, in the end by themselves: a + comes to each, but no source stands behind
+// it. One that is fed, however far back, by a converter without any feed is told of there.
+std::set<ItemId> fed_in_a_ring(const Checked& checked) {
+  std::map<ItemId, std::set<ItemId>> feeders;
+  std::set<ItemId> accounted;  // a source, or a finding elsewhere, stands behind it
+  for (const ConverterPorts& converter : checked.circuit.converters) {
+    std::set<ItemId>& its = feeders[converter.item];
+    for (const Sides& sides : checked.study.sides)
+      for (const SupplyId id : sides.plus_in[sides.part_of[converter.in_plus]]) {
+        const std::optional<ItemId>& other = sides.supplies[id].converter;
+        if (!other)
+          accounted.insert(converter.item);
+        else if (other != converter.item)
+          its.insert(*other);
+      }
+    if (its.empty()) accounted.insert(converter.item);
+  }
+  std::vector<ItemId> open(accounted.begin(), accounted.end());
+  std::map<ItemId, std::vector<ItemId>> fed;
+  for (const auto& [item, its] : feeders)
+    for (const ItemId feeder : its) fed[feeder].push_back(item);
+  while (!open.empty()) {
+    const std::vector<ItemId> next = fed[open.back()];
+    open.pop_back();
+    for (const ItemId item : next)
+      if (accounted.insert(item).second) open.push_back(item);
+  }
+  std::set<ItemId> in_a_ring;
+  for (const auto& [item, its] : feeders)
+    if (accounted.count(item) == 0) in_a_ring.insert(item);
+  return in_a_ring;
+}
+
 }  // namespace
 
 std::vector<Reach> reach_of_consumers(const Checked& checked) {
@@ -32,8 +67,11 @@ std::vector<Reach> reach_of_consumers(const Checked& checked) {
     const LoadResult& result = working.loads[at];
     if (!is_told(item)) all.push_back({item, result.has_feed, result.has_return});
   }
+  const std::set<ItemId> ring = fed_in_a_ring(checked);
   for (const ConverterPorts& converter : checked.circuit.converters) {
-    if (!is_told(converter.item)) all.push_back(reach_of(checked, converter));
+    if (is_told(converter.item)) continue;
+    all.push_back(reach_of(checked, converter));
+    if (ring.count(converter.item) > 0) all.back().has_feed = false;
   }
   return all;
 }

@@ -9,7 +9,7 @@ namespace loomleaf {
 
 struct Reach {
   ItemId item;
-  bool has_feed = false;    // some supply's + reaches it
+  bool has_feed = false;    // some supply's + reaches it; converters that feed each other in a ring have none
   bool has_return = false;  // that supply's - does too
 };
 

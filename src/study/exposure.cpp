@@ -154,10 +154,11 @@ class ExposureJudge {
       add_sorted(of.beyond, stretch.open_items);
       add_sorted(of.further, stretch.further);
     } else if (verdict.exposure == Exposure::too_thin_for_device) {
-      if (!of.beyond_rating || *verdict.device_rating > *of.beyond_rating) of.beyond.clear();
-      if (of.beyond_rating && *verdict.device_rating < *of.beyond_rating) return;
-      add_sorted(of.beyond, std::vector{*verdict.device});
-      of.beyond_rating = verdict.device_rating;
+      const LargestDevice& device = verdict.device;
+      if (!of.beyond_rating || device.rating > *of.beyond_rating) of.beyond.clear();
+      if (of.beyond_rating && device.rating < *of.beyond_rating) return;
+      add_sorted(of.beyond, std::vector{*device.item});
+      of.beyond_rating = device.rating;
     }
   }
 

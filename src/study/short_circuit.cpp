@@ -20,7 +20,7 @@ class ShortCircuitStudy {
   ShortCircuitStudy(const Plan& plan, const Circuit& circuit, const Stock& stock,
                     const IndexedList<ConductorOf, ConductorFigures>& figures)
       : plan_(plan), circuit_(circuit), stock_(stock), figures_(figures) {
-    result_.devices = IndexedList<ItemOf, std::optional<ProspectiveShort>>(plan.items.size());
+    result_.devices = IndexedList<ItemOf, std::vector<ProspectiveShort>>(plan.items.size());
     result_.conductors = IndexedList<ConductorOf, std::optional<FarShort>>(plan.conductors.size());
   }
 
@@ -33,6 +33,10 @@ class ShortCircuitStudy {
   }
 
   ShortCircuits result() {
+    for (std::vector<ProspectiveShort>& in_ways : result_.devices)
+      std::stable_sort(in_ways.begin(), in_ways.end(), [](const ProspectiveShort& one, const ProspectiveShort& other) {
+        return one.current > other.current;
+      });
     for (auto& [subject, worst] : worst_of_) result_.lasting.push_back(std::move(worst));
     result_.batteries_unknown.assign(unknown_batteries_.begin(), unknown_batteries_.end());
     result_.curves_unknown.assign(unknown_curves_.begin(), unknown_curves_.end());
@@ -48,8 +52,7 @@ class ShortCircuitStudy {
       auto found = finder.at(id);
       if (!found) continue;
       found->ways = ways_;
-      auto& worst = result_.devices[*branch.item];
-      if (!worst || found->current > worst->current) worst = std::move(found);
+      result_.devices[*branch.item].push_back(std::move(*found));
     }
   }
 

@@ -28,6 +28,7 @@ StretchJudge::StretchJudge(const Plan& plan, const Routes& routes, const Circuit
       figures_(figures),
       rulebook_(rulebook),
       exposed_(exposed),
+      beyond_sources_(devices_beyond_sources(plan, circuit, exposed)),
       in_stretch_(circuit.branches.size(), false),
       ways_(circuit.nodes.size()),
       beyond_(circuit.branches.size()) {}
@@ -110,15 +111,8 @@ void StretchJudge::look_at_end(NodeId node) {
     if (!way.to_starter)
       verdict_.open_items.insert(verdict_.open_items.end(), joined.starters.begin(), joined.starters.end());
   }
-  for (const ItemId id : joined.devices) count_device(way, id, std::get<Device>(plan_.items[id].data).rating);
-}
-
-// Of two of one rating the name decides, so that the order in the plan does not.
-void StretchJudge::count_device(Way& way, std::optional<ItemId> device, std::optional<Current> rating) const {
-  if (!rating || (way.rating && *way.rating > *rating)) return;
-  if (way.rating == rating && plan_.items[*way.device].id <= plan_.items[*device].id) return;
-  way.device = device;
-  way.rating = rating;
+  for (const ItemId id : joined.devices) way.device.count(plan_, id);
+  way.device.count(plan_, beyond_sources_[node]);
 }
 
 // Every way hands what lies beyond it to the way before, from the far end back.
@@ -129,7 +123,7 @@ void StretchJudge::hand_back() {
     beyond_[*way.by] = *node;
     Way& before = ways_[way.from];
     before.to_starter = before.to_starter || way.to_starter;
-    count_device(before, way.device, way.rating);
+    before.device.count(plan_, way.device);
   }
 }
 
@@ -163,16 +157,13 @@ Verdict StretchJudge::judge_conductor(BranchId id, bool is_open) const {
   const Way* on = beyond_[id] ? &ways_[*beyond_[id]] : nullptr;
   if (on && on->to_starter) verdict.row = best_row(reach_m, sheathed, true);
   if (!verdict.row) verdict.row = best_row(reach_m, sheathed, false);
-  if (on) {
-    verdict.device = on->device;
-    verdict.device_rating = on->rating;
-  }
+  if (on) verdict.device = on->device;
   const std::optional<Current>& may_carry = figures_[verdict.conductor].may_carry;
   if (is_open)
     verdict.exposure = Exposure::open_stretch;
   else if (!verdict.row || !is_within(reach_m, *verdict.row))
     verdict.exposure = Exposure::too_far;
-  else if (verdict.device_rating && may_carry && *may_carry < *verdict.device_rating)
+  else if (verdict.device.item && may_carry && *may_carry < verdict.device.rating)
     verdict.exposure = Exposure::too_thin_for_device;
   return verdict;
 }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "beyond_sources.h"
 #include "loomleaf/study/protection.h"
 #include "stretch.h"
 
@@ -16,8 +17,7 @@ struct Verdict {
   Length reach{};                  // from the feeding point along the stretch to its far end
   std::optional<PositionRow> row;  // the most generous that holds for the way to it
   Exposure exposure = Exposure::tolerated;
-  std::optional<ItemId> device;  // the largest beyond it
-  std::optional<Current> device_rating;
+  LargestDevice device;  // beyond it, also behind a source of a series bank
 };
 
 struct StretchVerdict {
@@ -41,16 +41,14 @@ class StretchJudge {
     bool sheathed = true;  // all along
     std::optional<BranchId> by;
     NodeId from;
-    bool to_starter = false;       // the way on leads to a starter that needs no device
-    std::optional<ItemId> device;  // the largest that is reached through here
-    std::optional<Current> rating;
+    bool to_starter = false;  // the way on leads to a starter that needs no device
+    LargestDevice device;     // that is reached through here
   };
 
   double length_m(BranchId id) const;
   bool is_sheathed(BranchId id) const;
   void find_ways(NodeId fed_at);
   void look_at_end(NodeId node);
-  void count_device(Way& way, std::optional<ItemId> device, std::optional<Current> rating) const;
   void hand_back();
   std::optional<PositionRow> best_row(double way_m, bool sheathed, bool starter) const;
   static bool is_within(double way_m, const PositionRow& row);
@@ -63,6 +61,7 @@ class StretchJudge {
   const IndexedList<ConductorOf, ConductorFigures>& figures_;
   const Rulebook& rulebook_;
   const ExposedNetwork& exposed_;
+  IndexedList<NodeOf, LargestDevice> beyond_sources_;
   // Of the stretch at hand, as if new between calls.
   bool from_battery_ = false, from_charger_ = false;
   IndexedList<BranchOf, bool> in_stretch_;

@@ -161,6 +161,29 @@ NetworkDemands WiredNetwork::demands_of(const CaseDemands& wanted) const {
 
 NetworkSolution WiredNetwork::solve(const CaseDemands& demands) { return network_.solve(demands_of(demands)); }
 
+NetworkSolution WiredNetwork::solve_asked(const CaseDemands& wanted) {
+  NetworkDemands demands = demands_of(wanted);
+  const auto at_voltage = [&](const Place& port, Voltage voltage) {
+    if (!port) return;
+    const Demand asked = demands.ports[*port];
+    const double volt = voltage.in(volts);
+    demands.ports[*port] = {0.0, 0.0, asked.watt / volt + asked.siemens * volt + asked.ampere};
+  };
+  for (std::size_t i = 0; i < circuit_.loads.size(); ++i)
+    if (rated_voltages_[i]) at_voltage(load_port_[i], *rated_voltages_[i]);
+  for (std::size_t i = 0; i < circuit_.coils.size(); ++i)
+    if (const auto supply = state_.across(circuit_.coils[i].plus, circuit_.coils[i].minus))
+      at_voltage(coil_port_[i], supply->volt);
+  for (std::size_t i = 0; i < circuit_.converters.size(); ++i)
+    if (converter_supply_[i]) at_voltage(converter_input_[i], converter_supply_[i]->volt);
+  for (std::size_t t = 0; t < demands.transfers.size(); ++t) {
+    TransferGain& gain = demands.transfers[t];
+    if (const auto& supply = converter_supply_[converter_of_transfer_[t]])
+      gain = {0.0, gain.ampere_per_ampere + gain.watt_per_ampere / supply->volt.in(volts)};
+  }
+  return network_.solve(demands);
+}
+
 NetworkSolution WiredNetwork::solve_from(const NetworkSolution& start, const CaseDemands& demands) {
   return network_.solve_from(start, demands_of(demands));
 }

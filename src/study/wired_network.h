@@ -35,6 +35,9 @@ class WiredNetwork {
   bool anything_charges() const;
 
   NetworkSolution solve(const CaseDemands& demands);
+  // Whatever draws takes the current that it asks for at its rated voltage, or its supply's: so there is a solution
+  // also where the wires cannot bring the power.
+  NetworkSolution solve_asked(const CaseDemands& demands);
   NetworkSolution solve_from(const NetworkSolution& start, const CaseDemands& demands);
 
   // By the network's laws alone: every current of `at` as it is there, times its factor, whatever the voltage.

@@ -92,6 +92,10 @@ WorkingPoints study_working_points(const Plan& plan, const Circuit& circuit, con
       Solution solution = network.to_solution(solved);
       for (const CaseSetup* setup : batch) worst.take(*setup, solution, network);
       devices.take(batch, demands, solved, network);
+      if (!solution.collapses.empty()) {
+        const Solution asked = network.to_solution(network.solve_asked(demands));
+        for (const CaseSetup* setup : batch) worst.take_asked(*setup, solution.collapses, asked, network);
+      }
       take_collapses(batch, circuit, demands, network, solution, load_collapses, points);
       if (first.at.kind != Case::Kind::load) continue;
       load_case = std::move(solved);

@@ -24,8 +24,11 @@ WorstFigures::WorstFigures(const Plan& plan, const Circuit& circuit, const std::
                            WorkingPoints& points)
     : plan_(plan), circuit_(circuit), points_(points), metalwork_(plan, circuit) {
   points.branches = IndexedList<BranchOf, std::optional<Worst<Current>>>(circuit.branches.size());
+  points.lasting_branches = points.branches;
+  points.asked_for = points.branches;
   points.joints = IndexedList<ItemOf, std::optional<Worst<Current>>>(plan.items.size());
   points.sources = points.joints;
+  points.lasting_sources = points.joints;
   std::map<ItemId, std::size_t> load_at, converter_at;
   for (std::size_t i = 0; i < circuit.loads.size(); ++i) load_at[circuit.loads[i].item] = i;
   for (std::size_t i = 0; i < circuit.converters.size(); ++i) converter_at[circuit.converters[i].item] = i;
@@ -88,6 +91,7 @@ const std::vector<std::size_t>& WorstFigures::loads_of(const FinalCircuit& circu
 
 void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const WiredNetwork& network) {
   this_case_ = setup.number;
+  lasts_ = setup.at.kind != Case::Kind::starter;
   if (setup.circuit) {
     const Own& own = own_.at(setup.circuit->device);
     for (const BranchId branch : setup.circuit->branches) take_branch(branch, solution);
@@ -100,8 +104,7 @@ void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const 
   for (const Joint& joint : joints_) take_joint(joint, solution);
   for (std::size_t i = 0; i < circuit_.sources.size(); ++i) {
     const double ampere = solution.source_current[i];
-    keep_greater(points_.sources[circuit_.sources[i].item], std::isfinite(ampere) ? std::max(0.0, ampere) : ampere,
-                 this_case_);
+    take_source(circuit_.sources[i].item, std::isfinite(ampere) ? std::max(0.0, ampere) : ampere);
   }
   for (std::size_t i = 0; i < circuit_.converters.size(); ++i) take_converter(i, solution);
   if (setup.alone) take_load(*setup.alone, solution, network);
@@ -109,13 +112,32 @@ void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const 
     for (std::size_t i = 0; i < circuit_.loads.size(); ++i) take_load(i, solution, network);
 }
 
+void WorstFigures::take_asked(const CaseSetup& setup, const std::vector<Solution::Collapse>& collapses,
+                              const Solution& asked, const WiredNetwork& network) {
+  std::set<std::size_t> islands;
+  for (const Solution::Collapse& collapse : collapses) islands.insert(static_cast<std::size_t>(collapse.island));
+  const auto take_one = [&](BranchId id) {
+    if (islands.count(network.island_of(circuit_.branches[id].a)) > 0)
+      keep_greater(points_.asked_for[id], asked.branch_current[id], setup.number);
+  };
+  if (setup.circuit)
+    for (const BranchId id : setup.circuit->branches) take_one(id);
+  else
+    for (const BranchId id : circuit_.branches.ids()) take_one(id);
+}
+
 void WorstFigures::take_branch(BranchId branch, const Solution& solution) {
   keep_greater(points_.branches[branch], solution.branch_current[branch], this_case_);
+  if (lasts_) keep_greater(points_.lasting_branches[branch], solution.branch_current[branch], this_case_);
+}
+
+void WorstFigures::take_source(ItemId item, double ampere) {
+  keep_greater(points_.sources[item], ampere, this_case_);
+  if (lasts_) keep_greater(points_.lasting_sources[item], ampere, this_case_);
 }
 
 void WorstFigures::take_converter(std::size_t position, const Solution& solution) {
-  keep_greater(points_.sources[circuit_.converters[position].item], solution.converter_out_current[position],
-               this_case_);
+  take_source(circuit_.converters[position].item, solution.converter_out_current[position]);
 }
 
 void WorstFigures::take_load(std::size_t position, const Solution& solution, const WiredNetwork& network) {

@@ -16,6 +16,9 @@ class WorstFigures {
                WorkingPoints& points);
 
   void take(const CaseSetup& setup, const Solution& solution, const WiredNetwork& network);
+  // Of a case in which islands have collapsed: what is asked for there at rated voltage.
+  void take_asked(const CaseSetup& setup, const std::vector<Solution::Collapse>& collapses, const Solution& asked,
+                  const WiredNetwork& network);
 
   // What one final circuit has to itself, its device among the branches.
   const std::vector<std::size_t>& loads_of(const FinalCircuit& circuit) const;  // positions
@@ -29,6 +32,7 @@ class WorstFigures {
   };
   void list_joints(const std::vector<FinalCircuit>& circuits);
   void take_branch(BranchId branch, const Solution& solution);
+  void take_source(ItemId item, double ampere);
   void take_load(std::size_t position, const Solution& solution, const WiredNetwork& network);
   void take_joint(const Joint& joint, const Solution& solution);
   void take_converter(std::size_t position, const Solution& solution);
@@ -38,6 +42,7 @@ class WorstFigures {
   const Circuit& circuit_;
   WorkingPoints& points_;
   std::size_t this_case_ = 0;
+  bool lasts_ = true;  // this case is more than a matter of seconds
   std::vector<Joint> joints_;
   Metalwork metalwork_;
   struct Own {

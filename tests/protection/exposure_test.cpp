@@ -185,6 +185,56 @@ TEST_F(Stretch, SeriesLinkEndsAtASourceTerminal) {
   EXPECT_EQ(of("LINK").fed_at, built.terminal("A+"));
 }
 
+TEST_F(Stretch, SeriesLinkHasToBearTheFuseOfItsBank) {
+  built.battery("A");
+  built.battery("B");
+  built.fuse("F1", 100);
+  built.on("F1", "B+");
+  built.wire("LINK", "A+", "B-", 99, 0.3);
+  EXPECT_EQ(of("LINK").exposure, Exposure::too_thin_for_device);
+  EXPECT_THAT(beyond("LINK"), ElementsAre("F1"));
+  built.figures[built.conductor("LINK")].may_carry = amperes(100);
+  EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
+}
+
+TEST_F(Stretch, SeriesLinksBearTheFuseAtTheFarEndOfTheLeadAboveThem) {
+  for (const char* id : {"A", "B", "C"}) built.battery(id);
+  built.fuse("F1", 100);
+  built.wire("LINK1", "A+", "B-", 99, 0.3);
+  built.wire("LINK2", "B+", "C-", 101, 0.3);
+  built.wire("LEAD", "C+", "F1.in", 101, 0.3);
+  EXPECT_EQ(of("LINK1").exposure, Exposure::too_thin_for_device);
+  EXPECT_EQ(of("LINK2").exposure, Exposure::tolerated);
+}
+
+// The lead from the middle of the bank bears its own fuse alone: what flows in it does not go on through the bank.
+TEST_F(Stretch, TapOfASeriesBankBearsItsOwnFuseAlone) {
+  built.battery("A");
+  built.battery("B");
+  built.fuse("F1", 100);
+  built.on("F1", "B+");
+  built.fuse("F2", 20);
+  built.wire("LINK", "A+", "B-", 100, 0.3);
+  built.wire("TAP", "B-", "F2.in", 20, 0.1);
+  EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
+  EXPECT_EQ(of("TAP").exposure, Exposure::tolerated);
+  built.figures[built.conductor("TAP")].may_carry = amperes(19);
+  EXPECT_EQ(of("TAP").exposure, Exposure::too_thin_for_device);
+}
+
+TEST_F(Stretch, TieBetweenTheMiddlesOfTwoStringsBearsTheFuseOfTheOther) {
+  for (const char* id : {"A1", "A2", "B1", "B2"}) built.battery(id);
+  built.fuse("FA", 60);
+  built.fuse("FB", 100);
+  built.on("FA", "A2+");
+  built.on("FB", "B2+");
+  built.wire("LINKA", "A1+", "A2-", 100, 0.1);
+  built.wire("LINKB", "B1+", "B2-", 100, 0.1);
+  built.wire("TIE", "A1+", "B1+", 99, 0.1);
+  EXPECT_EQ(of("TIE").exposure, Exposure::too_thin_for_device);
+  EXPECT_THAT(beyond("TIE"), ElementsAre("FB"));
+}
+
 // 60 A reach the thin piece, which carries 20 A; on either side the run is thick enough.
 TEST_F(Stretch, ThinPieceInTheMiddleOfARunIsOpen) {
   built.battery("BAT");

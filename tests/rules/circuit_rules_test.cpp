@@ -31,6 +31,29 @@ wire A3 CV.in- to NB 14 AWG black 1 m
   EXPECT_THAT(findings, testing::Contains(testing::Field(&Finding::subjects, ElementsAre("CV"))));
 }
 
+// Two converters, each at the output of the other, and a lamp; `feed` may bring them a source.
+std::string ring_of_converters(const std::string& feed) {
+  return sound_base + a_lamp + R"(
+converter C1, C2 in 12 V out 12 V 5 A
+load X 6 W
+wire A1 C1.out+ to C2.in+ 14 AWG red 1 m
+wire A2 C2.out+ to C1.in+ 14 AWG red 1 m
+wire A3 C1.out- to C2.in- 14 AWG black 1 m
+wire A4 C2.out+ to X+ 14 AWG red 1 m
+wire A5 X- to C2.out- 14 AWG black 1 m
+wire A6 C2.out- to NB 10 AWG black 1 m
+)" + feed;
+}
+
+TEST(NoSupply, IsSaidOfConvertersThatFeedEachOtherAlone) {
+  const auto findings = findings_of("no-supply", ring_of_converters(""));
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_THAT(findings[0].subjects, ElementsAre("C1"));
+  EXPECT_THAT(findings[1].subjects, ElementsAre("C2"));
+  EXPECT_FALSE(
+      fires("no-supply", ring_of_converters("fuse F9 5 A blade on PB\nwire A7 F9 to C1.in+ 14 AWG red 1 m\n")));
+}
+
 TEST(NoSupply, IsSilentWhereOneSwitchPositionFeeds) {
   const std::string plan = sound_base + a_lamp + R"(
 switch S1 10 A 32 V 2 ways

@@ -246,6 +246,35 @@ TEST(VoltageDrop, TakesAFusesStatedResistanceBeforeItsFamilys) {
   EXPECT_TRUE(fires("voltage-drop", lamp_behind("3 A blade 1 ohm")));
 }
 
+// A shunt with a sense lead, in the feed or in the return of a lamp.
+std::string with_sense_lead(const std::string& shunt_in_feed, const std::string& lead) {
+  const bool in_feed = shunt_in_feed == "feed";
+  return "system 12 V rules rv\nsource BAT 12.8 V low 12 V 50 Ah max 60 A short-circuit 500 A also probe\n"
+         "fuse F1 5 A blade\nshunt SH 50 A 1 mohm also sense\nload X 6 W also data\nwire W1 BAT+ to F1 10 AWG red 0.1 "
+         "m\n" +
+         std::string(in_feed
+                         ? "wire W2 F1 to SH 10 AWG red 1 m\nwire W3 SH to X+ 10 AWG red 1 m\nwire W4 X- to BAT- 10 "
+                           "AWG black 1 m\n"
+                         : "wire W2 F1 to X+ 10 AWG red 1 m\nwire W3 X- to SH 10 AWG black 1 m\nwire W4 SH to BAT- "
+                           "10 AWG black 1 m\n") +
+         lead;
+}
+
+TEST(NotChecked, NamesASenseLeadWhoseFeedLiesInsideAnItem) {
+  const auto sense_leads = [](const std::string& shunt_in, const std::string& lead) {
+    std::vector<std::string> messages;
+    for (std::string& message : gaps(with_sense_lead(shunt_in, lead)))
+      if (message.starts_with("unfused-run and gauge-mismatch")) messages.push_back(std::move(message));
+    return messages;
+  };
+  const std::string shunts = "wire W9 SH.sense to X.data 22 AWG white 1 m signal\n";
+  EXPECT_THAT(sense_leads("feed", shunts), ElementsAre(HasSubstr("not checked for W9")));
+  EXPECT_THAT(sense_leads("return", shunts), testing::IsEmpty());
+  const std::string batterys = "wire W9 X.data to BAT.probe 22 AWG white 1 m signal\n";
+  EXPECT_THAT(sense_leads("return", batterys), ElementsAre(HasSubstr("not checked for W9")));
+  EXPECT_THAT(sense_leads("feed", ""), testing::IsEmpty());
+}
+
 TEST(NotChecked, SaysWhichConduitHoldsACableOfUnknownDiameter) {
   const auto on_conduit = [](double bore, int wires) {
     std::vector<std::string> messages;

@@ -81,6 +81,49 @@ TEST(InterruptRating, IsADangerWhereTheBackUpLiesOnOneOfTwoWaysAlone) {
   EXPECT_EQ(findings[0].severity, Severity::danger);
 }
 
+// Two batteries of 3 kA side by side, each with a main fuse of its own, a fuse block on their bus.
+std::string bank_behind(const std::string& main1, const std::string& main2) {
+  return "system 12 V rules rv\nsource B1, B2 12.8 V 100 Ah max 100 A short-circuit 3 kA\nfuse M1 " + main1 +
+         " on B1+\nfuse M2 " + main2 +
+         " on B2+\nbus PB, NB 200 A\nfuse F1 10 A blade on PB\nload X 24 W\n"
+         "wire P1 M1 to PB 2/0 AWG red 200 mm\nwire P2 M2 to PB 2/0 AWG red 200 mm\n"
+         "wire N1 NB to B1- 2/0 AWG black 200 mm\nwire N2 NB to B2- 2/0 AWG black 200 mm\n"
+         "wire X1 F1 to X+ 16 AWG red 1 m\nwire X2 X- to NB 16 AWG black 1 m\n";
+}
+
+TEST(InterruptRating, IsSilentWhereEachBatteryHasALimitingFuseOfItsOwn) {
+  EXPECT_THAT(findings_of("interrupt-rating", bank_behind("100 A class-t", "100 A class-t")), IsEmpty());
+  const auto findings = findings_of("interrupt-rating", bank_behind("100 A class-t", "100 A class-t breaks 900 A"));
+  ASSERT_EQ(findings.size(), 2u);  // of M2 itself as well
+  for (const Finding& finding : findings) EXPECT_EQ(finding.severity, Severity::danger);
+}
+
+TEST(InterruptRating, IsACautionWhereOneOfTheMainsBreaksButDoesNotLimit) {
+  const auto findings = findings_of("interrupt-rating", bank_behind("100 A class-t", "100 A anl"));  // anl: 6 kA
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::caution);
+  EXPECT_EQ(findings[0].subjects, std::vector<std::string>{"F1"});
+  EXPECT_THAT(findings[0].message, HasSubstr("the devices before it can break that, but do not limit it"));
+}
+
+// The stronger battery stands behind a limiting fuse, the weaker, on the other way of the selector, behind none.
+TEST(InterruptRating, OfAWayThatIsNotTheWorstCounts) {
+  const auto plan = [](const char* weaker) {
+    return std::string("system 12 V rules rv\nsource B1 12.8 V 100 Ah max 60 A short-circuit 5 kA\nsource B2 12.8 V ") +
+           "100 Ah max 60 A short-circuit " + weaker +
+           "\nfuse M1 60 A class-t on B1+\nswitch S 2 ways 100 A\nfuse F1 10 A blade\nload X 24 W\n"
+           "wire P1 M1 to S.out1 4 AWG red 100 mm\nwire P2 B2+ to S.out2 4 AWG red 100 mm\n"
+           "wire P3 S.in to F1 4 AWG red 100 mm\nwire X1 F1 to X+ 16 AWG red 1 m\nbus NB 100 A\n"
+           "wire N1 NB to B1- 4 AWG black 200 mm\nwire N2 NB to B2- 4 AWG black 200 mm\n"
+           "wire X2 X- to NB 16 AWG black 1 m\n";
+  };
+  EXPECT_THAT(findings_of("interrupt-rating", plan("1 kA")), IsEmpty());
+  const auto findings = findings_of("interrupt-rating", plan("3 kA"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+  EXPECT_LT(findings[0].values->is, 3000);
+}
+
 TEST(InterruptRating, NamesAFamilyThatBreaksIt) {
   const auto findings = findings_of("interrupt-rating", on_battery("short-circuit 2.5 kA", "fuse F1 30 A maxi"));
   ASSERT_EQ(findings.size(), 1u);

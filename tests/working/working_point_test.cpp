@@ -90,6 +90,12 @@ TEST(WorkingPoint, PowerJustBelowTheLimitSolves) {
   EXPECT_NEAR(solved.load_volt("L"), 6.4 + std::sqrt(40.96 - 0.25 * 163.83), 1e-6);
 }
 
+TEST(WorkingPoint, NothingIsAskedForApartWhereThereIsASolution) {
+  const Studied studied =
+      study_text("source BAT 12.8 V 100 Ah\nload L 163.83 W on BAT-\nwire W1 BAT+ to L+ 1 mm2 red 12.5 m\n");
+  EXPECT_TRUE(std::isnan(studied.asked_ampere("W1")));
+}
+
 TEST(WorkingPoint, PowerJustAboveTheLimitHasNoFigures) {
   const Studied studied =
       study_text("source BAT 12.8 V 100 Ah\nload L 163.85 W on BAT-\nwire W1 BAT+ to L+ 1 mm2 red 12.5 m\n");
@@ -98,6 +104,8 @@ TEST(WorkingPoint, PowerJustAboveTheLimitHasNoFigures) {
   EXPECT_THAT(studied.names(studied.points.collapses[0].loads), ElementsAre("L"));
   EXPECT_FALSE(studied.load("L").voltage);
   EXPECT_FALSE(studied.load("L").current);
+  EXPECT_TRUE(std::isnan(studied.wire_ampere("W1")));
+  EXPECT_NEAR(studied.asked_ampere("W1"), 163.85 / 12.0, 1e-9);
   EXPECT_FALSE(studied.points.branches[studied.conductor("W1")]);
 }
 

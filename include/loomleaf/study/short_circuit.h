@@ -52,7 +52,9 @@ struct LastingShort {
 };
 
 struct ShortCircuits {
-  IndexedList<ItemOf, std::optional<ProspectiveShort>> devices;  // absent: not a device, not known, or nothing feeds it
+  // One for each standing of the changeovers in which something feeds the device, the greatest first. Empty: not a device,
+  // not known, or nothing feeds it.
+  IndexedList<ItemOf, std::vector<ProspectiveShort>> devices;
   IndexedList<ConductorOf, std::optional<FarShort>> conductors;
   std::vector<LastingShort> lasting;      // the worst of each subject, in the plan's order
   std::vector<ItemId> batteries_unknown;  // feed something and say nothing of their short circuit; in the plan's order

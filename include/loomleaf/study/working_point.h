@@ -65,9 +65,14 @@ struct WorkingPoints {
   std::vector<Case> cases;
   std::optional<Solution> first_load_case;                        // for node voltages
   IndexedList<BranchOf, std::optional<Worst<Current>>> branches;  // signed as in the worst case
-  std::vector<LoadResult> loads;                                  // by position in circuit.loads
-  IndexedList<ItemOf, std::optional<Worst<Current>>> joints;      // half the sum of magnitudes; a chassis: through it
-  IndexedList<ItemOf, std::optional<Worst<Current>>> sources;     // delivered (never below 0); converters: output
+  // The same without the `starter` cases, each of which lasts for seconds.
+  IndexedList<BranchOf, std::optional<Worst<Current>>> lasting_branches;
+  // Where the voltage breaks down: what flows at the least, each load drawing what it asks for at its rated voltage.
+  IndexedList<BranchOf, std::optional<Worst<Current>>> asked_for;
+  std::vector<LoadResult> loads;                               // by position in circuit.loads
+  IndexedList<ItemOf, std::optional<Worst<Current>>> joints;   // half the sum of magnitudes; a chassis: through it
+  IndexedList<ItemOf, std::optional<Worst<Current>>> sources;  // delivered (never below 0); converters: output
+  IndexedList<ItemOf, std::optional<Worst<Current>>> lasting_sources;  // without the `starter` cases
   IndexedList<ItemOf, std::optional<Worst<Current>>> continuous;  // devices: 1.25 x the continuous part plus the rest
   IndexedList<ItemOf, std::vector<ItemId>> surges;  // taking a device past its curve; without one, its rating
   std::vector<ItemId> reversed;                     // every polarised item wired + to -

@@ -110,6 +110,20 @@ class BruteExposure {
         ratings.push_back(std::get<Device>(built_.plan.items[*one.item].data).rating->in(amperes));
     return ratings;
   }
+  // All nodes that are reached from the node through a source from its - to its +, then along the exposed network, and
+  // so on through further sources.
+  std::set<NodeId> behind_sources(NodeId node) const {
+    std::set<NodeId> behind;
+    for (bool more = true; more;) {
+      more = false;
+      for (const TwoPole& source : circuit_.sources)
+        if (source.minus == node || behind.count(source.minus)) more = behind.insert(source.plus).second || more;
+      for (const std::uint32_t e : stretch_edges_)
+        for (const auto& [from, to] : {std::pair{branch(e).a, branch(e).b}, std::pair{branch(e).b, branch(e).a}})
+          if (behind.count(from)) more = behind.insert(to).second || more;
+    }
+    return behind;
+  }
   bool has_further(NodeId node) const {
     for (const BranchId id : circuit_.branches.ids())
       if (circuit_.branches[id].conductor && ends(id.value, node) && !exposed_.count(id.value)) return true;
@@ -188,8 +202,11 @@ class BruteExposure {
     double largest = 0;
     for (const auto& [node, way] : ways) {
       if (node == from) continue;
-      for (const double rating : device_ratings(node))
-        if (way.edges.count(own)) largest = std::max(largest, rating);
+      std::set<NodeId> loaded_by = behind_sources(node);
+      loaded_by.insert(node);
+      for (const NodeId at : loaded_by)
+        for (const double rating : device_ratings(at))
+          if (way.edges.count(own)) largest = std::max(largest, rating);
       bool ends_here = has_supply(node) || !device_ratings(node).empty();
       if (has_further(node)) open = true;
       for (const TerminalId id : circuit_.nodes[node].terminals) {

@@ -38,11 +38,11 @@ double Shorted::ohm(const std::string& name) const {
 
 double Shorted::prospective(const std::string& device) const {
   const auto& found = seen.study.shorts.devices[item(device)];
-  return found ? found->current.in(amperes) : std::numeric_limits<double>::quiet_NaN();
+  return !found.empty() ? found.front().current.in(amperes) : std::numeric_limits<double>::quiet_NaN();
 }
 
 std::vector<std::string> Shorted::before(const std::string& device) const {
-  return names(seen.study.shorts.devices[item(device)]->before);
+  return names(seen.study.shorts.devices[item(device)].front().before);
 }
 
 double Shorted::at_far_end(const std::string& id) const {

@@ -94,6 +94,7 @@ const LoadResult& Studied::load(const std::string& id) const {
 }
 
 double Studied::ampere(BranchId branch) const { return in_amperes(points.branches[branch]); }
+double Studied::asked_ampere(const std::string& id) const { return in_amperes(points.asked_for[conductor(id)]); }
 double Studied::joint_ampere(const std::string& id) const { return in_amperes(points.joints[item(id)]); }
 double Studied::source_ampere(const std::string& id) const { return in_amperes(points.sources[item(id)]); }
 double Studied::continuous_ampere(const std::string& device) const {

@@ -27,6 +27,8 @@ struct Studied {
   // Amperes of the worst case, signed; not a number where there is no figure.
   double ampere(BranchId branch) const;
   double wire_ampere(const std::string& id) const { return ampere(conductor(id)); }
+  // What is asked for where the voltage breaks down.
+  double asked_ampere(const std::string& id) const;
   double joint_ampere(const std::string& id) const;
   double source_ampere(const std::string& id) const;
   double continuous_ampere(const std::string& device) const;
