@@ -59,7 +59,8 @@ void say_finding(const Finding& finding, const LoadedPlan& loaded, World& world)
 
 bool names(const Finding& finding, const std::string& id) {
   return std::ranges::any_of(finding.subjects, [&](const std::string& subject) {
-    return subject == id || subject.starts_with(id + ".");  // a core is its cable's
+    // What is said of a cable is said of its cores, and the other way round.
+    return subject == id || subject.starts_with(id + ".") || id.starts_with(subject + ".");
   });
 }
 

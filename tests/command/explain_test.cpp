@@ -91,6 +91,14 @@ TEST(ExplainPlan, GivesTheFindingsOfARuleWithoutAFigureOnTheirSubjectsAlone) {
   EXPECT_THAT(loomleaf({"explain", "reversed-polarity", plan, "F1"}).out, HasSubstr("no finding of this kind on F1"));
 }
 
+TEST(Explain, TellsOfACoreWhatIsFoundOnItsCable) {
+  const std::string alike =
+      "system 12 V rules rv\nsource BAT 12.8 V 50 Ah\nfuse F1 3 A blade on BAT+\nload X 6 W\n"
+      "cable CO1 F1, BAT- to X 18 AWG cores red, black 1 m\ncable C01 F1, BAT- to X 18 AWG cores red, black 1 m\n";
+  for (const char* id : {"CO1", "CO1.red"})
+    EXPECT_THAT(loomleaf({"explain", "same-label", "-", id}, alike).out, HasSubstr("NOTICE: same-label")) << id;
+}
+
 TEST(ExplainPlan, ComparesASupplyWithWhatStandsBesideIt) {
   EXPECT_THAT(explain("voltage-clash", "BAT").out, HasSubstr("no other supply stands across its two points"));
   const std::string clash = example("faulty/voltage-clash.loom");
