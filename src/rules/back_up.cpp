@@ -51,8 +51,8 @@ const BackUp::Reached& BackUp::reached(std::size_t count, std::size_t ways, Back
 }
 
 bool BackUp::stands_before(BranchId device, Current fault, std::size_t ways, BacksUp kind) {
-  const auto weaker = std::ranges::find_if(
-      by_strength_, [fault](const Breaker& one) { return exceeds(fault.in(amperes), one.breaks.in(amperes)); });
+  const auto weaker = std::ranges::partition_point(
+      by_strength_, [fault](const Breaker& one) { return !exceeds(fault.in(amperes), one.breaks.in(amperes)); });
   // Devices of one strength are all in or all out, so that few counts differ.
   const Reached& from_batteries = reached(static_cast<std::size_t>(weaker - by_strength_.begin()), ways, kind);
   const Branch& branch = checked_.circuit.branches[device];
