@@ -66,6 +66,13 @@ std::string position_text(const PositionRow& row) {
   return text;
 }
 
+std::string allowance_text(const AllowanceRow& row) {
+  std::string text = row.share == 1.0 ? "no more than the ampacity"
+                                      : fmt::format("at most {} times the ampacity", to_text(row.share, 2));
+  if (row.below) text += fmt::format(", where less than {} can stand", to_text(*row.below));
+  return text;
+}
+
 void add_carrying(const Rulebook& book, Page& page) {
   page.heading(fmt::format("What a conductor may carry, in free air of up to {}", to_text(book.ambient_reference)),
                "Current warms a conductor; the insulation sets how warm it may get and still last. See gauge-mismatch "
@@ -93,10 +100,7 @@ void add_carrying(const Rulebook& book, Page& page) {
 void add_protection(const Rulebook& book, Page& page) {
   page.heading("Rating of a device against the ampacity of its conductor",
                "A fuse protects the wire: it should open before the wire is too warm. See gauge-mismatch.");
-  page.limit(book.device_allowance.value == 1.0
-                 ? "no more than the ampacity"
-                 : fmt::format("at most {} times the ampacity", to_text(book.device_allowance.value, 2)),
-             book.device_allowance.from);
+  for (const AllowanceRow& row : book.device_allowances) page.limit(allowance_text(row), row.from);
   page.heading("How far a conductor may run before its device",
                "Until its first fuse nothing protects it, so that piece is short, or sheathed where that counts. See "
                "unfused-run.");

@@ -59,7 +59,7 @@ Json conductor_json(const Checked& checked, ConductorId id) {
   entry["current_A"] = worst ? number(worst->value.in(amperes)) : Json(nullptr);
   entry["case"] = case_text(checked, worst);
   entry["ampacity_A"] = number(figures.ampacity, amperes);
-  entry["may_carry_A"] = number(figures.may_carry, amperes);
+  entry["may_carry_A"] = figures.ampacity ? number(figures.may_carry, amperes) : Json(nullptr);
   entry["let_through_A"] = protection.unbounded ? Json(nullptr) : number(protection.let_through, amperes);
   entry["unbounded"] = protection.unbounded;
   entry["exposed"] = protection.exposed;

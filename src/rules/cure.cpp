@@ -53,10 +53,13 @@ std::optional<BearingSize> size_that_bears(const Checked& checked, ConductorId c
                                            Bears bears) {
   const ConductorFigures& figures = checked.study.conductors[conductor];
   const Run& run = run_of(checked.plan, conductor);
-  const double allowance = bears == Bears::device ? checked.rulebook.device_allowance.value : 1.0;
+  const double allowance = bears == Bears::device ? figures.allowance.value : 1.0;
+  // Where the rulebook has no table for its insulation, of the coolest that has one.
+  const std::optional<Temperature> insulation =
+      is_bound_by_insulation(figures) ? figures.no_more_than->as.insulation : run.insulation;
   const double factor = figures.ambient_factor * figures.grouping_factor;
   for (const WireStock* wire : thicker_stock(checked.stock, figures.size, run.is_cable)) {
-    const auto ampacity = checked.rulebook.derated_ampacity(wire->size, run.insulation, factor);
+    const auto ampacity = checked.rulebook.derated_ampacity(wire->size, insulation, factor);
     if (!ampacity) continue;
     const Current may_carry = ampacity->value * allowance;
     if (!exceeds(current.in(amperes), may_carry.in(amperes))) return BearingSize{wire->size, may_carry};
@@ -71,7 +74,8 @@ double working_amperes(const Checked& checked, BranchId branch) {
 
 std::string thicker_text(const Checked& checked, ConductorId conductor, Current current, Bears bears) {
   const std::string& run = run_of(checked.plan, conductor).id;
-  if (checked.study.conductors[conductor].ambient_factor == 0.0) {
+  const ConductorFigures& figures = checked.study.conductors[conductor];
+  if (figures.ambient_factor == 0.0) {
     return fmt::format("give {} insulation for a higher temperature, or a cooler way", run);
   }
   const auto size = size_that_bears(checked, conductor, current, bears);
@@ -79,7 +83,21 @@ std::string thicker_text(const Checked& checked, ConductorId conductor, Current 
     return fmt::format("share the load of {} among several circuits: no size in the stock bears {}", run,
                        to_text(current));
   }
-  return fmt::format("make {} {} or thicker, which may carry {}", run, to_text(size->size), to_text(size->may_carry));
+  const std::string insulated =
+      is_bound_by_insulation(figures) ? " with insulation for " + to_text(*figures.no_more_than->as.insulation) : "";
+  return fmt::format("make {} {} or thicker{}, which may carry {}", run, to_text(size->size), insulated,
+                     to_text(size->may_carry));
+}
+
+bool is_bound_by_insulation(const ConductorFigures& figures) {
+  return figures.no_more_than && figures.no_more_than->as.size == figures.size;
+}
+
+std::string may_carry_text(const ConductorFigures& figures, const std::string& may_be) {
+  if (!figures.no_more_than) return may_be;
+  const LookedUpAs& as = figures.no_more_than->as;
+  return fmt::format("no more than the {} of {}", may_be,
+                     is_bound_by_insulation(figures) ? to_text(*as.insulation) + " insulation" : to_text(as.size));
 }
 
 std::string fuse_text(const Checked& checked, ConductorId conductor) {
@@ -87,7 +105,7 @@ std::string fuse_text(const Checked& checked, ConductorId conductor) {
   const ConductorFigures& figures = checked.study.conductors[conductor];
   const Current needed = amperes(working_amperes(checked, checked.circuit.branch_of[conductor]) *
                                  checked.rulebook.continuous_factor.value);
-  if (figures.may_carry) {
+  if (figures.ampacity) {
     const auto rating = rating_up_to(ratings, *figures.may_carry);
     if (rating && *rating >= needed) return fmt::format("a fuse of {} at most", to_text(*rating));
   }
@@ -109,12 +127,12 @@ std::string factors_text(const ConductorFigures& figures) {
   return factors.empty() ? "" : fmt::format(" ({})", fmt::join(factors, ", "));
 }
 
-std::string ampacity_source(const Checked& checked, const ConductorFigures& figures, Bears bears) {
+std::string ampacity_source(const ConductorFigures& figures, Bears bears) {
   std::vector<Provenance> sources;
-  if (figures.table_ampacity) sources.push_back(figures.table_ampacity->from);
+  if (const auto table = figures.from_table()) sources.push_back(table->from);
   if (figures.ambient_factor != 1.0) sources.push_back(figures.ambient_from);
   if (figures.grouping_factor != 1.0) sources.push_back(figures.grouping_from);
-  if (bears == Bears::device) sources.push_back(checked.rulebook.device_allowance.from);
+  if (bears == Bears::device) sources.push_back(figures.allowance.from);
   return sources_text(sources);
 }
 

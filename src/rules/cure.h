@@ -37,7 +37,11 @@ std::string fuse_text(const Checked& checked, ConductorId conductor);
 // Factors that lower this conductor's ampacity, as " (x 0.7 for 3 run together)"; empty where there are none.
 std::string factors_text(const ConductorFigures& figures);
 // Where its ampacity comes from, and the rulebook's allowance for devices where that counts.
-std::string ampacity_source(const Checked& checked, const ConductorFigures& figures, Bears bears);
+std::string ampacity_source(const ConductorFigures& figures, Bears bears);
+// Whether it has no ampacity because the rulebook has no table for its insulation; else for its size.
+bool is_bound_by_insulation(const ConductorFigures& figures);
+// `may_be` itself where that is its ampacity, else "no more than the 6 A of 18 AWG".
+std::string may_carry_text(const ConductorFigures& figures, const std::string& may_be);
 
 // Thicker sizes of the same system that are commonly sold, as single wires or as cables, rising.
 std::vector<const WireStock*> thicker_stock(const Stock& stock, const WireSize& size, bool in_cable);

@@ -118,6 +118,21 @@ std::string sources_text(const std::vector<Provenance>& sources) {
   return fmt::format("{}", fmt::join(texts, "; "));
 }
 
+bool is_too_thin(const ConductorProtection& protection) {
+  switch (protection.exposure) {
+    case Exposure::protected_:
+    case Exposure::tolerated:
+      return false;
+    case Exposure::too_thin_for_device:
+      return true;
+    case Exposure::too_far:
+    case Exposure::open_stretch:
+    case Exposure::exposed_return:
+      return !protection.unbounded && protection.let_through;
+  }
+  return false;
+}
+
 bool only_by_a_short(const Checked& checked, ConductorId conductor) {
   const ConductorProtection& protection = checked.study.protection.conductors[conductor];
   if (protection.exposure != Exposure::exposed_return) return false;

@@ -49,6 +49,9 @@ std::string in_ways_text(const Study& study, std::size_t ways);
 // Sources joined with "; ", each once, unknown ones left out.
 std::string sources_text(const std::vector<Provenance>& sources);
 
+// Whether more than it may carry can flow in a conductor; a battery's own current is a matter for unfused-run.
+bool is_too_thin(const ConductorProtection& protection);
+
 // Whether what is said of this conductor as a return comes from a dead short alone: it lies on the feed side too, and
 // the short is the finding.
 bool only_by_a_short(const Checked& checked, ConductorId conductor);

@@ -42,11 +42,10 @@ struct Flow {
 };
 
 std::optional<Flow> flow_of(const ConductorProtection& protection) {
-  if (protection.exposure == Exposure::protected_ || protection.exposure == Exposure::tolerated) return std::nullopt;
+  if (!is_too_thin(protection)) return std::nullopt;
   if (protection.exposure == Exposure::too_thin_for_device) {
     return Flow{protection.beyond_rating.value_or(Current{}), protection.beyond, true};
   }
-  if (protection.unbounded || !protection.let_through) return std::nullopt;  // unfused-run
   return Flow{*protection.let_through, protection.protected_by, false};
 }
 
@@ -57,17 +56,17 @@ Finding finding_of(const Checked& checked, ConductorId conductor, const Flow& fl
   const std::vector<std::string> devices = names_of(checked.plan, flow.devices);
   const ConductorFigures& figures = checked.study.conductors[conductor];
   const bool several = devices.size() > 1;
-  finding.message =
-      fmt::format("{} may carry {}{}, {}{} {} {} through{}{}", finding.subjects[0], texts.may_be, factors_text(figures),
-                  devices.empty() ? "what feeds it" : listed(devices), flow.beyond ? " beyond it" : "",
-                  several ? "let" : "lets", texts.is, several && !flow.beyond ? " together" : "",
-                  flow.beyond ? "" : in_ways_text(checked.study, checked.study.protection.conductors[conductor].ways));
+  finding.message = fmt::format(
+      "{} may carry {}{}, {}{} {} {} through{}{}", finding.subjects[0], may_carry_text(figures, texts.may_be),
+      factors_text(figures), devices.empty() ? "what feeds it" : listed(devices), flow.beyond ? " beyond it" : "",
+      several ? "let" : "lets", texts.is, several && !flow.beyond ? " together" : "",
+      flow.beyond ? "" : in_ways_text(checked.study, checked.study.protection.conductors[conductor].ways));
   finding.mend = thicker_text(checked, conductor, flow.current, Bears::device);
-  if (flow.devices.size() == 1) {
+  if (flow.devices.size() == 1 && figures.ampacity) {
     const ItemId device = flow.devices.front();
     if (const auto smaller = smaller_device_text(checked, device, needed[device], may_carry)) finding.mend = *smaller;
   }
-  finding.source = ampacity_source(checked, figures, Bears::device);
+  finding.source = ampacity_source(figures, Bears::device);
   finding.subjects.insert(finding.subjects.end(), devices.begin(), devices.end());
   return finding;
 }
@@ -129,7 +128,10 @@ constexpr Rule gauge_mismatch = {
     "allowance for devices. What the devices before it let through, added up, may not be more. A short piece that "
     "the rulebook tolerates before its devices must bear the largest of them alone, and the link of a series bank the "
     "largest that the bank feeds; what the circuits behind it draw together in normal work is held against its "
-    "ampacity by `overloaded-wire`. The rule for taps of NEC 240.21(B)(1) asks for the same two (from memory).",
+    "ampacity by `overloaded-wire`. The rule for taps of NEC 240.21(B)(1) asks for the same two (from memory). A size "
+    "thinner than all that the rulebook has, or insulation cooler than its tables, is held against the nearest row "
+    "that "
+    "surely carries no less; what that bears is `not-checked`.",
     "14 AWG that may carry 15 A, in a bundle where 0.7 counts: 15 A x 0.7 = 10.5 A. A fuse of 10 A protects "
     "it, one of 15 A does not.",
     work_out};

@@ -7,6 +7,7 @@
 #include "acceptances.h"
 #include "catalogue.h"
 #include "conduit_fill.h"
+#include "cure.h"
 #include "found.h"
 #include "highest_voltage.h"
 #include "interrupt.h"
@@ -32,6 +33,8 @@ constexpr Gap gaps[] = {
     {"crowded-splice", "no number of ways is given", "their number, such as `3 ways`"},
     {"crowded-splice", "no sizes that go in are given", "the sizes, such as `takes 0.2..4 mm2`"},
     {"gauge-mismatch and overloaded-wire", "the rulebook has no ampacity for this size", "a size that its tables know"},
+    {"gauge-mismatch and overloaded-wire", "the rulebook has no ampacity for this insulation",
+     "one that its tables know, such as `insulation 75 C`, where the wire has it"},
     {"fuse-too-small", "no curve says whether a starting surge passes",
      "a family whose curve is known, such as `blade`"},
     {"voltage-drop", "no resistance is known, and it counts as 0",
@@ -60,6 +63,7 @@ enum GapKind : std::size_t {
   ways,
   takes,
   ampacity,
+  ampacity_of_insulation,
   curve,
   resistance,
   voltage,
@@ -146,8 +150,10 @@ void add_conductors(const Checked& checked, Collector& collector) {
   for (const ConductorId conductor : checked.plan.conductors.ids()) {
     const ConductorProtection& protection = checked.study.protection.conductors[conductor];
     const bool fed = protection.unbounded || protection.let_through.value_or(Current{}) > Current{};
-    if (!fed || checked.study.conductors[conductor].ampacity) continue;
-    collector.add(ampacity, id_of(checked.plan, conductor), run_of(checked.plan, conductor).id_span);
+    const ConductorFigures& figures = checked.study.conductors[conductor];
+    if (!fed || figures.ampacity || is_too_thin(protection)) continue;
+    collector.add(is_bound_by_insulation(figures) ? ampacity_of_insulation : ampacity, id_of(checked.plan, conductor),
+                  run_of(checked.plan, conductor).id_span);
   }
 }
 

@@ -27,23 +27,32 @@ std::string held_against(Voltage is, Voltage may_be) { return held_against(is.in
 
 Steps ampacity_steps(const Checked& checked, ConductorId conductor, bool with_allowance) {
   const ConductorFigures& figures = checked.study.conductors[conductor];
-  if (!figures.table_ampacity || !figures.ampacity) return {};
-  const Run& run = run_of(checked.plan, conductor);
-  const std::string insulation = run.insulation ? to_text(*run.insulation) + " insulation" : "insulation not given";
-  Steps steps{fmt::format("table: {}, {}, may carry {} ({})", to_text(figures.size), insulation,
-                          to_text(figures.table_ampacity->value), to_text(figures.table_ampacity->from))};
+  const auto table = figures.from_table();
+  if (!table) return {};
+  const auto insulation_text = [](const std::optional<Temperature>& of) {
+    return of ? to_text(*of) + " insulation" : std::string("insulation not given");
+  };
+  LookedUpAs as{figures.size, run_of(checked.plan, conductor).insulation};
+  Steps steps;
+  if (figures.no_more_than) {
+    steps.push_back(fmt::format("{}, {}: the rulebook has no table for it, but what follows carries no less",
+                                to_text(as.size), insulation_text(as.insulation)));
+    as = figures.no_more_than->as;
+  }
+  steps.push_back(fmt::format("table: {}, {}, may carry {} ({})", to_text(as.size), insulation_text(as.insulation),
+                              to_text(table->value), to_text(table->from)));
   if (figures.ambient_factor != 1.0)
     steps.push_back(
         fmt::format("warm place: x {} ({})", to_text(figures.ambient_factor, 3), to_text(figures.ambient_from)));
   if (figures.grouping_factor != 1.0)
     steps.push_back(fmt::format("{} run together: x {} ({})", figures.grouped_with, to_text(figures.grouping_factor, 3),
                                 to_text(figures.grouping_from)));
-  if (*figures.ampacity != figures.table_ampacity->value)
-    steps.push_back(fmt::format("ampacity where it runs = {}", to_text(*figures.ampacity)));
-  const Figure<double>& allowance = checked.rulebook.device_allowance;
+  const Current ampacity = *figures.carries_at_most();
+  if (ampacity != table->value) steps.push_back(fmt::format("ampacity where it runs = {}", to_text(ampacity)));
+  const Figure<double>& allowance = figures.allowance;
   if (with_allowance && allowance.value != 1.0)
     steps.push_back(fmt::format("a device may be {} times that: {} x {} = {} ({})", to_text(allowance.value, 2),
-                                to_text(allowance.value, 2), to_text(*figures.ampacity), to_text(*figures.may_carry),
+                                to_text(allowance.value, 2), to_text(ampacity), to_text(*figures.may_carry),
                                 to_text(allowance.from)));
   return steps;
 }

@@ -13,7 +13,8 @@ namespace loomleaf {
 namespace {
 
 constexpr Bounds kAmperes{0.01, 10000}, kInsulation{40, 400}, kAmbient{-40, 300}, kFactor{0.01, 1}, kCount{1, 10000};
-constexpr Bounds kAllowance{1, 1.5}, kPercent{0.1, 100}, kContinuous{1, 2}, kHours{0.01, 24}, kMillimetres{1, 100000};
+constexpr Bounds kAllowance{1, 1.5}, kPercent{0.1, 100}, kContinuous{1, 2}, kHours{0.01, 24}, kMillimetres{1, 100000},
+    kVolts{1, 1000};
 
 // What a duplicate would leave open: which of the two holds.
 void complain_of_second(TemplateFile& file, pugi::xml_node row, bool is_second, const std::string& what) {
@@ -210,6 +211,26 @@ void read_least_sizes(TemplateFile& file, Rulebook& book) {
   }
 }
 
+void read_device_allowances(TemplateFile& file, Rulebook& book) {
+  for (const pugi::xml_node row : file.named(file.root(), "device_allowance")) {
+    file.only_attributes(row, {"share", "below_V", "source", "known"});
+    AllowanceRow read{file.number(row, "share", kAllowance).value_or(1), std::nullopt, file.provenance(row)};
+    if (file.has(row, "below_V")) read.below = volts(file.number(row, "below_V", kVolts).value_or(kVolts.most));
+    if (!book.device_allowances.empty()) {
+      const AllowanceRow& last = book.device_allowances.back();
+      if (!last.below)
+        file.complain(row, "the <device_allowance> without below_V should stand last, and once");
+      else if (read.below && *read.below <= *last.below)
+        file.complain(row, "the rows should rise in below_V");
+      if (read.share > last.share) file.complain(row, "a higher voltage has a greater share than a lower one");
+    }
+    book.device_allowances.push_back(read);
+  }
+  if (book.device_allowances.empty() || book.device_allowances.back().below)
+    file.complain(file.root(),
+                  "<device_allowance> for every voltage is missing: one without below_V, behind any with it");
+}
+
 // The figures that a book has one of.
 Figure<double> one_number(TemplateFile& file, const char* element, const char* attribute, Bounds bounds) {
   const std::optional<pugi::xml_node> node = file.single(file.root(), element);
@@ -243,7 +264,7 @@ void read_book(TemplateFile& file, Rulebook& book) {
   if (const auto table = file.single(root, "conduit_fill")) read_conduit_fill(file, *table, book);
   read_least_sizes(file, book);
 
-  book.device_allowance = one_number(file, "device_allowance", "share", kAllowance);
+  read_device_allowances(file, book);
   book.drop_limit = one_number(file, "voltage_drop", "percent", kPercent);
   book.drop_limit.value /= 100;
   book.continuous_factor = one_number(file, "continuous", "factor", kContinuous);

@@ -66,6 +66,24 @@ std::optional<Figure<Current>> Rulebook::derated_ampacity(const WireSize& size, 
   return derated;
 }
 
+std::optional<LookedUpAs> Rulebook::nearest_above(const WireSize& size, std::optional<Temperature> insulation) const {
+  const auto known = [&](const WireSize& listed) -> std::optional<LookedUpAs> {
+    if (ampacity_of(listed, insulation)) return LookedUpAs{listed, insulation};
+    const AmpacityRow* const coolest = rows_of(ampacity, listed, std::nullopt).table;
+    return coolest ? std::optional(LookedUpAs{listed, coolest->insulation}) : std::nullopt;
+  };
+  if (const auto same_size = known(size)) return same_size;
+  const auto thinnest =
+      std::ranges::min_element(ampacity, {}, [](const AmpacityRow& row) { return nominal_area(row.size); });
+  return thinnest == ampacity.end() ? std::nullopt : known(thinnest->size);
+}
+
+Figure<double> Rulebook::device_allowance(Voltage highest) const {
+  for (const AllowanceRow& row : device_allowances)
+    if (!row.below || highest < *row.below) return {row.share, row.from};
+  return {1.0, {}};
+}
+
 Figure<double> Rulebook::ambient_factor(const WireSize& size, std::optional<Temperature> insulation,
                                         Temperature at) const {
   if (at <= ambient_reference + kTemperatureStep) return {1.0, {}};

@@ -36,7 +36,34 @@ Temperature lowest_insulation(const Rulebook& rulebook) {
   return lowest.value_or(kUsualInsulation);
 }
 
-// All cores of a run share everything but their ends.
+// By part: the highest voltage that can stand there; between the sources of a chain the whole chain's counts.
+IndexedList<PartOf, Voltage> highest_by_part(const Sides& sides) {
+  IndexedList<PartOf, Voltage> highest(sides.plus_in.size());
+  for (const Supply& supply : sides.supplies) {
+    const Voltage voltage = supply.piece_of ? sides.supplies[*supply.piece_of].high : supply.high;
+    for (const NodeId node : {supply.plus, supply.minus}) {
+      Voltage& at = highest[sides.part_of[node]];
+      at = std::max(at, voltage);
+    }
+  }
+  return highest;
+}
+
+// Over every standing of the changeovers.
+IndexedList<ConductorOf, Voltage> highest_at_conductors(const Plan& plan, const Circuit& circuit,
+                                                        const std::vector<Sides>& all_sides) {
+  IndexedList<ConductorOf, Voltage> highest(plan.conductors.size());
+  for (const Sides& sides : all_sides) {
+    const IndexedList<PartOf, Voltage> by_part = highest_by_part(sides);
+    for (const ConductorId id : plan.conductors.ids()) {
+      const Branch& branch = circuit.branches[circuit.branch_of[id]];
+      for (const NodeId node : {branch.a, branch.b}) highest[id] = std::max(highest[id], by_part[sides.part_of[node]]);
+    }
+  }
+  return highest;
+}
+
+// All cores of a run share everything but their ends and what stands on them.
 ConductorFigures figures_of(const Run& run, const Route& route, const IndexedList<LegOf, std::size_t>& sharing_leg,
                             Temperature conductor, const Stock& stock, const Rulebook& rulebook) {
   ConductorFigures figures;
@@ -61,25 +88,30 @@ ConductorFigures figures_of(const Run& run, const Route& route, const IndexedLis
   const Figure<double> grouping = rulebook.grouping_factor(figures.grouped_with);
   figures.grouping_factor = grouping.value;
   figures.grouping_from = grouping.from;
+  figures.table_ampacity = rulebook.ampacity_of(figures.size, run.insulation);
+  LookedUpAs as{figures.size, run.insulation};
+  if (!figures.table_ampacity) as = rulebook.nearest_above(figures.size, run.insulation).value_or(as);
   if (route.warmest) {
-    const Figure<double> ambient = rulebook.ambient_factor(figures.size, run.insulation, *route.warmest);
+    const Figure<double> ambient = rulebook.ambient_factor(as.size, as.insulation, *route.warmest);
     figures.ambient_factor = ambient.value;
     figures.ambient_from = ambient.from;
   }
-
-  figures.table_ampacity = rulebook.ampacity_of(figures.size, run.insulation);
   const double factor = figures.ambient_factor * figures.grouping_factor;
-  if (const auto derated = rulebook.derated_ampacity(figures.size, run.insulation, factor)) {
-    figures.ampacity = derated->value;
-    figures.may_carry = derated->value * rulebook.device_allowance.value;
+  if (const auto derated = rulebook.derated_ampacity(as.size, as.insulation, factor)) {
+    if (figures.table_ampacity)
+      figures.ampacity = derated->value;
+    else
+      figures.no_more_than = AmpacityBound{as, *rulebook.ampacity_of(as.size, as.insulation), derated->value};
   }
   return figures;
 }
 
 }  // namespace
 
-IndexedList<ConductorOf, ConductorFigures> conductor_figures(const Plan& plan, const Routes& routes, const Circuit&,
+IndexedList<ConductorOf, ConductorFigures> conductor_figures(const Plan& plan, const Routes& routes,
+                                                             const Circuit& circuit, const std::vector<Sides>& sides,
                                                              const Stock& stock, const Rulebook& rulebook) {
+  const IndexedList<ConductorOf, Voltage> highest = highest_at_conductors(plan, circuit, sides);
   const IndexedList<LegOf, std::size_t> sharing_leg = sharing(plan, routes);
   const Temperature insulation = lowest_insulation(rulebook);
   const Temperature conductor = plan.system.conductor_temperature.value_or(kUsualConductor);
@@ -88,7 +120,11 @@ IndexedList<ConductorOf, ConductorFigures> conductor_figures(const Plan& plan, c
     const Run& run = plan.runs[id];
     ConductorFigures figures = figures_of(run, routes.runs[id], sharing_leg, conductor, stock, rulebook);
     figures.insulation = run.insulation.value_or(insulation);
-    for (const ConductorId core : run.conductors) all[core] = figures;
+    for (const ConductorId core : run.conductors) {
+      figures.allowance = rulebook.device_allowance(highest[core]);
+      if (const auto most = figures.carries_at_most()) figures.may_carry = *most * figures.allowance.value;
+      all[core] = figures;
+    }
   }
   return all;
 }

@@ -8,7 +8,7 @@ Study run_study(const Plan& plan, const Routes& routes, const Circuit& circuit, 
   study.ways = enumerate_ways(plan, circuit);
   for (const Ways& ways : study.ways.all) study.sides.push_back(find_sides(plan, circuit, ways));
   study.circuits = find_final_circuits(plan, circuit, study.ways.all, study.sides);
-  study.conductors = conductor_figures(plan, routes, circuit, stock, rulebook);
+  study.conductors = conductor_figures(plan, routes, circuit, study.sides, stock, rulebook);
   study.protection = study_protection(plan, routes, circuit, study.conductors, rulebook, study.ways.all, study.sides);
   study.working = study_working_points(plan, circuit, stock, rulebook, study.conductors, study.ways.all, study.sides,
                                        study.circuits);

@@ -52,7 +52,7 @@ TEST_F(ConductorFiguresOf, ThePlansConductorTemperatureCounts) {
 
 TEST_F(ConductorFiguresOf, EveryCoreOfACableIsAsLongAsTheCable) {
   const RunId cable = made.cable(awg(18), 3, metres(4));
-  const auto all = conductor_figures(made.plan, made.routes, Circuit{}, installed_stock(), rv);
+  const auto all = conductor_figures(made.plan, made.routes, Circuit{}, {}, installed_stock(), rv);
   ASSERT_EQ(made.plan.runs[cable].conductors.size(), 3U);
   for (const ConductorId core : made.plan.runs[cable].conductors) EXPECT_EQ(all[core].length, metres(4));
 }
@@ -93,7 +93,7 @@ TEST_F(ConductorFiguresOf, OnlyConduitAndBundlesGroup) {
     made.wire(awg(8), metres(1), {conduit});
     made.wire(awg(8), metres(1), {bundle});
   }
-  const auto all = conductor_figures(made.plan, made.routes, Circuit{}, installed_stock(), rv);
+  const auto all = conductor_figures(made.plan, made.routes, Circuit{}, {}, installed_stock(), rv);
   const auto ids = made.plan.conductors.ids();
   EXPECT_EQ(all[*ids.begin()].grouped_with, 1);
   EXPECT_EQ(all[ConductorId(1)].grouped_with, 4);
@@ -174,8 +174,31 @@ TEST_F(ConductorFiguresOf, ASizeTheRulebookDoesNotKnowHasNoAmpacity) {
   const ConductorFigures w = of(made.wire(awg(22), metres(1)));
   EXPECT_FALSE(w.table_ampacity);
   EXPECT_FALSE(w.ampacity);
-  EXPECT_FALSE(w.may_carry);
   EXPECT_GT(w.resistance, ohms(0));
+}
+
+TEST_F(ConductorFiguresOf, ASizeThinnerThanTheRulebookKnowsCarriesNoMoreThanTheThinnestWhereItRuns) {
+  const RunId w = made.wire(awg(22), metres(1));
+  ASSERT_TRUE(of(w).no_more_than);
+  EXPECT_EQ(of(w).no_more_than->as.size, awg(18));
+  EXPECT_EQ(of(w).no_more_than->table.value, amperes(6));
+  EXPECT_EQ(of(w).may_carry, amperes(6));
+  EXPECT_EQ(of(w, marine).no_more_than->ampacity, amperes(10));
+  EXPECT_EQ(of(w, marine).may_carry, amperes(15));  // 33 CFR 183.455(c)(1): 150 %
+  made.plan.runs[w].insulation = celsius(75);
+  made.routes.runs[w].warmest = celsius(50);
+  EXPECT_EQ(of(w, marine).no_more_than->ampacity, amperes(7.5));  // 33 CFR 183.425 table 5 note 1: 0.75
+  EXPECT_FALSE(of(made.wire(awg(18), metres(1))).no_more_than);
+}
+
+TEST_F(ConductorFiguresOf, InsulationCoolerThanTheTablesCarriesNoMoreThanTheCoolestOfThem) {
+  const RunId w = made.wire(awg(8), metres(1));
+  made.plan.runs[w].insulation = celsius(50);
+  made.routes.runs[w].warmest = celsius(40);
+  EXPECT_FALSE(of(w).ampacity);
+  ASSERT_TRUE(of(w).no_more_than);
+  EXPECT_EQ(of(w).no_more_than->as.insulation, celsius(60));
+  EXPECT_NEAR(of(w).may_carry->in(amperes), 40 * 0.82, 1e-9);  // NEC 310.16 and 310.15(B)(1), 2020
 }
 
 TEST_F(ConductorFiguresOf, AMetricSizeInTheRvBookCarriesWhatTheNextThinnerAwgDoes) {
@@ -185,7 +208,7 @@ TEST_F(ConductorFiguresOf, AMetricSizeInTheRvBookCarriesWhatTheNextThinnerAwgDoe
 }
 
 TEST_F(ConductorFiguresOf, AnEmptyPlanHasNone) {
-  EXPECT_TRUE(conductor_figures(made.plan, made.routes, Circuit{}, installed_stock(), rv).empty());
+  EXPECT_TRUE(conductor_figures(made.plan, made.routes, Circuit{}, {}, installed_stock(), rv).empty());
 }
 
 }  // namespace

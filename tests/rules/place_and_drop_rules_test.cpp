@@ -343,7 +343,8 @@ TEST(NotChecked, IsSilentOfASignalThatNothingFeeds) {
 
 TEST(NotChecked, SaysThatASizeIsNotInTheRulebook) {
   EXPECT_THAT(gaps(sound_base + a_lamp +
-                   "load X 1 W\nwire A1 PB to X+ 24 AWG red 0.2 m\nwire A2 X- to NB 24 AWG black 0.2 m\n"),
+                   "load X 1 W\nfuse F2 5 A blade on PB\nwire A1 F2 to X+ 24 AWG red 0.2 m\nwire A2 X- to NB 24 AWG "
+                   "black 0.2 m\n"),
               testing::Contains(HasSubstr("gauge-mismatch and overloaded-wire not checked for A1 and A2")));
 }
 

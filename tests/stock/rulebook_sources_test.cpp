@@ -17,16 +17,16 @@ bool says_its_edition(const Provenance& from) {
 }
 
 std::vector<Provenance> sources_of(const Rulebook& book) {
-  std::vector<Provenance> all = {
-      book.device_allowance.from,  book.drop_limit.from,        book.return_alone_may_be_switched.from,
-      book.chassis_may_carry.from, book.continuous_factor.from, book.continuous_from.from,
-      book.conduit_fill_from};
+  std::vector<Provenance> all = {book.drop_limit.from,        book.return_alone_may_be_switched.from,
+                                 book.chassis_may_carry.from, book.continuous_factor.from,
+                                 book.continuous_from.from,   book.conduit_fill_from};
   const auto add = [&](const auto& rows) {
     for (const auto& row : rows) all.push_back(row.from);
   };
   add(book.ampacity);
   add(book.ambient);
   add(book.grouping);
+  add(book.device_allowances);
   add(book.positions);
   add(book.least_sizes);
   add(book.colours);
@@ -39,8 +39,9 @@ TEST(Rulebooks, NameSourceAndEditionOfEveryFigure) {
   EXPECT_EQ(books, (std::vector<std::string>{"marine", "metric", "rv"}));
   for (const std::string& name : books) {
     const Rulebook book = installed_rulebook(name);
-    EXPECT_FALSE(book.ampacity.empty() || book.ambient.empty() || book.grouping.empty() || book.positions.empty() ||
-                 book.least_sizes.empty() || book.colours.empty())
+    EXPECT_FALSE(book.ampacity.empty() || book.ambient.empty() || book.grouping.empty() ||
+                 book.device_allowances.empty() || book.positions.empty() || book.least_sizes.empty() ||
+                 book.colours.empty())
         << name;
     for (const Provenance& from : sources_of(book)) EXPECT_TRUE(says_its_edition(from)) << name << ": " << from.source;
   }

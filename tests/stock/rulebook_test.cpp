@@ -185,7 +185,7 @@ TEST(RvRulebook, ConduitFillIsThatOfNecChapter9Table1) {
 // NEC 210.20(A), 215.3, seen (3 h from memory); 3 % is advice
 TEST(RvRulebook, HoldsTheSingleFigures) {
   const Rulebook rv = installed_rulebook("rv");
-  EXPECT_DOUBLE_EQ(rv.device_allowance.value, 1.0);
+  EXPECT_DOUBLE_EQ(rv.device_allowance(volts(60)).value, 1.0);
   EXPECT_DOUBLE_EQ(rv.continuous_factor.value, 1.25);
   EXPECT_NEAR(rv.continuous_factor.value * 10.585, 13.23, 0.01);  // a solar installer's worked example, seen
   EXPECT_EQ(rv.continuous_from.value, hours(3));
@@ -241,6 +241,15 @@ TEST(MarineRulebook, GroupingStartsAtTwo) {
   for (const auto& [count, factor] : rows) EXPECT_DOUBLE_EQ(marine.grouping_factor(count).value, factor) << count;
 }
 
+// 33 CFR 183.435(b), seen: from 50 V up the law derates bundles, from the third conductor. Its note 2 to table 5 as a
+// cable maker prints it (0.7, 0.6, 0.5), 0.4 from 25 on seen in the law's own table
+TEST(MarineRulebook, GroupingAtEveryVoltageKeepsTheLawFromFiftyVoltsUp) {
+  const Rulebook marine = installed_rulebook("marine");
+  const std::pair<int, double> law[] = {{2, 1},   {3, 0.7},  {4, 0.6},  {6, 0.6},
+                                        {7, 0.5}, {24, 0.5}, {25, 0.4}, {60, 0.4}};
+  for (const auto& [count, factor] : law) EXPECT_LE(marine.grouping_factor(count).value, factor) << count;
+}
+
 // 33 CFR 183.455(b) and (c), seen; 183.460 as others quote it
 TEST(MarineRulebook, PlacesDevicesAs33Cfr183Says) {
   const Rulebook marine = installed_rulebook("marine");
@@ -251,7 +260,10 @@ TEST(MarineRulebook, PlacesDevicesAs33Cfr183Says) {
   EXPECT_TRUE(marine.positions[2].only_from_battery);
   EXPECT_TRUE(marine.positions[3].only_starter);
   EXPECT_FALSE(marine.positions[3].longest);
-  EXPECT_DOUBLE_EQ(marine.device_allowance.value, 1.5);
+  EXPECT_DOUBLE_EQ(marine.device_allowance(volts(12)).value, 1.5);
+  EXPECT_DOUBLE_EQ(marine.device_allowance(volts(49.99)).value, 1.5);
+  EXPECT_DOUBLE_EQ(marine.device_allowance(volts(50)).value, 1.0);
+  EXPECT_EQ(marine.device_allowance(volts(58.4)).from.source, "33 CFR 183.455(c)(2), edition not known");
   EXPECT_DOUBLE_EQ(marine.longest_tail->value.in(inches), 7);  // 183.425(g), seen
 }
 
@@ -293,11 +305,30 @@ TEST(MetricRulebook, HoldsTheLimitsOfIso10133) {
   // ISO 13297:2020 12.3, seen: 1,8 m from a charging source
   EXPECT_TRUE(metric.positions[3].only_from_charger && !metric.positions[3].only_sheathed);
   EXPECT_EQ(metric.positions[3].longest, millimetres(1800));
-  EXPECT_DOUBLE_EQ(metric.device_allowance.value, 1.0);
+  EXPECT_DOUBLE_EQ(metric.device_allowance(volts(60)).value, 1.0);
   EXPECT_DOUBLE_EQ(metric.ambient_factor(mm2(4), celsius(70), celsius(60)).value, 0.75);
   EXPECT_DOUBLE_EQ(metric.ambient_factor(mm2(4), celsius(60), celsius(60)).value, 0.0);
   EXPECT_DOUBLE_EQ(metric.grouping_factor(3).value, 1.0);
   EXPECT_DOUBLE_EQ(metric.grouping_factor(4).value, 0.7);
+}
+
+void expect_nearest(const Rulebook& book, const Cell& asked, const Cell& nearest) {
+  const auto as = book.nearest_above(asked.size, rated(asked.insulation));
+  ASSERT_TRUE(as) << to_text(asked.size);
+  EXPECT_EQ(as->size, nearest.size);
+  EXPECT_EQ(as->insulation, rated(nearest.insulation));
+  EXPECT_DOUBLE_EQ(book.ampacity_of(as->size, as->insulation)->value.in(amperes), nearest.amperes);
+}
+
+TEST(Rulebooks, BoundASizeThinnerThanAllByTheThinnestAndACoolInsulationByTheCoolest) {
+  const Rulebook rv = installed_rulebook("rv"), metric = installed_rulebook("metric");
+  expect_nearest(rv, {awg(22), {}, 0}, {awg(18), {}, 6});
+  expect_nearest(rv, {awg(22), 105, 0}, {awg(18), 105, 6});  // 14 A by NEC 310.16, and NEC 552.10(E)(1) caps it
+  expect_nearest(metric, {mm2(0.5), {}, 0}, {mm2(0.75), {}, 6});
+  expect_nearest(metric, {mm2(0.5), 105, 0}, {mm2(0.75), 105, 16});
+  expect_nearest(metric, {mm2(0.5), 50, 0}, {mm2(0.75), 60, 6});
+  expect_nearest(metric, {mm2(4), 50, 0}, {mm2(4), 60, 22});
+  EXPECT_FALSE(Rulebook().nearest_above(awg(22), {}));
 }
 
 TEST(Rulebooks, NeverCarryMoreOnAThinnerConductor) {

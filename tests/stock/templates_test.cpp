@@ -104,6 +104,26 @@ TEST(BadRulebook, IsToldWithItsLineAndWhatShouldStandThere) {
   }
 }
 
+// The installed marine book has a row below 50 V and one for the rest.
+TEST(BadRulebook, LetsDevicesBeMoreAtAHigherVoltage) {
+  const auto message = [](const std::string& from, const std::string& to) {
+    const auto errors = rulebook_errors(changed("rulebooks", "marine.xml", from, to).text);
+    return errors.empty() ? std::string() : errors[0].message;
+  };
+  const std::string low = "share=\"1.5\" below_V=\"50\"";
+  EXPECT_THAT(message(low, "share=\"1\" below_V=\"50\""), testing::IsEmpty());
+  EXPECT_THAT(message("<device_allowance share=\"1\"  ", "<device_allowance share=\"1.5\"  "), testing::IsEmpty());
+  EXPECT_THAT(
+      message(low, "share=\"1.2\" below_V=\"24\" known=\"practice\"/>\n<device_allowance share=\"1.3\" below_V=\"50\""),
+      HasSubstr("a higher voltage has a greater share than a lower one"));
+  EXPECT_THAT(
+      message(low, "share=\"1.5\" below_V=\"50\" known=\"practice\"/>\n<device_allowance share=\"1.3\" below_V=\"50\""),
+      HasSubstr("the rows should rise in below_V"));
+  EXPECT_THAT(message(low, "share=\"1.5\" below_V=\"-1\""), HasSubstr("it should be a number from 1 to 1000"));
+  EXPECT_THAT(message("<device_allowance share=\"1\"  ", "<device_allowance share=\"1\" below_V=\"60\"  "),
+              HasSubstr("<device_allowance> for every voltage is missing"));
+}
+
 // Of two that contradict each other nobody could tell which the book takes.
 TEST(BadRulebook, HoldsAFigureTwice) {
   struct Second {
@@ -128,6 +148,9 @@ TEST(BadRulebook, HoldsAFigureTwice) {
        "a second <colour> for \"negative\": one is enough"},
       {"<chassis may_carry=\"yes\" source=\"NEC 552.10(B)(1) exception, 2008\" known=\"seen\"/>",
        "<chassis may_carry=\"no\" known=\"practice\"/>", "a second <chassis>: one is enough"},
+      {"<device_allowance share=\"1\" source=\"NEC 552.10(E)(1), 2008\" known=\"seen\"/>",
+       "<device_allowance share=\"1\" known=\"practice\"/>",
+       "the <device_allowance> without below_V should stand last, and once"},
   };
   for (const Second& each : seconds) {
     const Changed bad = changed("rulebooks", "rv.xml", each.behind, std::string(each.behind) + "\n" + each.second);

@@ -47,6 +47,19 @@ struct PositionRow {
   Provenance from;
 };
 
+// How far a device may exceed the ampacity of the conductor it protects.
+struct AllowanceRow {
+  double share = 1.0;                      // device rating over ampacity, 1 to 1.5
+  std::optional<Voltage> below;            // holds where less than this can stand; absent: for all the rest
+  Provenance from;
+};
+
+// A size and an insulation, as which a conductor is looked up in the ampacity tables.
+struct LookedUpAs {
+  WireSize size;
+  std::optional<Temperature> insulation;
+};
+
 struct MinSizeRow {
   bool in_sheath = false;                  // for cores of a cable
   WireSize least;
@@ -67,7 +80,7 @@ struct Rulebook {
   std::vector<GroupingRow> grouping;
   bool grouping_counts_circuits = false;   // else current-carrying conductors
   Temperature ambient_reference{};         // the tables hold up to this ambient
-  Figure<double> device_allowance;         // device rating over ampacity, 1.0 or 1.5
+  std::vector<AllowanceRow> device_allowances;  // rising in `below`, the one for all the rest last
   std::vector<PositionRow> positions;
   Figure<double> drop_limit;               // share of 1
   std::vector<MinSizeRow> least_sizes;
@@ -88,6 +101,11 @@ struct Rulebook {
   // beside it; where the cap is all that the book has for this insulation, the factor acts on that.
   std::optional<Figure<Current>> derated_ampacity(const WireSize& size, std::optional<Temperature> insulation,
                                                   double factor) const;
+  // Where ampacity_of has nothing, what surely carries no less: the same size with the coolest insulation that has a table,
+  // or, of a size thinner than all that the book knows, the thinnest of them. Nothing where the book has no table at all.
+  std::optional<LookedUpAs> nearest_above(const WireSize& size, std::optional<Temperature> insulation) const;
+  // Of a circuit in which up to this voltage can stand.
+  Figure<double> device_allowance(Voltage highest) const;
   // 1 up to the reference ambient, 0 where it is not permitted. It belongs to the table that the ampacity of this size
   // came from; a cap has none of its own and takes that of the insulation, the lowest where that is not known.
   Figure<double> ambient_factor(const WireSize& size, std::optional<Temperature> insulation, Temperature ambient) const;

@@ -8,8 +8,16 @@
 #include "loomleaf/route/route.h"
 #include "loomleaf/stock/rulebook.h"
 #include "loomleaf/stock/stock.h"
+#include "loomleaf/study/sides.h"
 
 namespace loomleaf {
+
+// What surely carries no less than a conductor of whose size or insulation the rulebook has no table.
+struct AmpacityBound {
+  LookedUpAs as;                           // the row it stands on
+  Figure<Current> table;                   // before factors
+  Current ampacity{};                      // with factors
+};
 
 struct ConductorFigures {
   WireSize size;                           // as declared; a signal without a size: the rulebook's least
@@ -25,11 +33,23 @@ struct ConductorFigures {
   Provenance ambient_from, grouping_from;  // where a factor is not 1
   std::optional<Current> ampacity;         // with factors (see Rulebook::derated_ampacity); absent where the rulebook has
                                            // none for the size
-  std::optional<Current> may_carry;        // what the rulebook lets protect it: ampacity x its allowance
+  std::optional<AmpacityBound> no_more_than;  // where there is no ampacity; absent where the rulebook has no table at all
+  Figure<double> allowance{1.0, {}};       // the rulebook's, at the highest voltage that can stand there
+  std::optional<Current> may_carry;        // what the rulebook lets protect it: ampacity x allowance; without an ampacity
+                                           // what it lets protect the bound, which is more than this conductor bears
+
+  // What it carries at the most: its ampacity, else the bound.
+  std::optional<Current> carries_at_most() const {
+    return no_more_than ? std::optional(no_more_than->ampacity) : ampacity;
+  }
+  // What `ampacity` or the bound started from.
+  std::optional<Figure<Current>> from_table() const {
+    return no_more_than ? std::optional(no_more_than->table) : table_ampacity;
+  }
 };
 
 IndexedList<ConductorOf, ConductorFigures> conductor_figures(const Plan& plan, const Routes& routes,
-                                                             const Circuit& circuit, const Stock& stock,
-                                                             const Rulebook& rulebook);
+                                                             const Circuit& circuit, const std::vector<Sides>& sides,
+                                                             const Stock& stock, const Rulebook& rulebook);
 
 }  // namespace loomleaf

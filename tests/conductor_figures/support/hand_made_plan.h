@@ -44,7 +44,7 @@ struct HandMadePlan {
   }
 
   ConductorFigures figures(RunId run, const Stock& stock, const Rulebook& rulebook) const {
-    const auto all = conductor_figures(plan, routes, Circuit{}, stock, rulebook);
+    const auto all = conductor_figures(plan, routes, Circuit{}, {}, stock, rulebook);
     return all[plan.runs[run].conductors.front()];
   }
 };

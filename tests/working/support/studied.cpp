@@ -63,7 +63,7 @@ Studied study_text(const std::string& text, const Stock& stock, const Rulebook& 
   studied.ways = enumerate_ways(studied.plan, studied.circuit).all;
   for (const Ways& ways : studied.ways) studied.sides.push_back(find_sides(studied.plan, studied.circuit, ways));
   studied.circuits = find_final_circuits(studied.plan, studied.circuit, studied.ways, studied.sides);
-  studied.conductors = conductor_figures(studied.plan, studied.routes, studied.circuit, stock, rulebook);
+  studied.conductors = conductor_figures(studied.plan, studied.routes, studied.circuit, studied.sides, stock, rulebook);
   studied.points = study_working_points(studied.plan, studied.circuit, stock, rulebook, studied.conductors,
                                         studied.ways, studied.sides, studied.circuits);
   return studied;
