@@ -10,6 +10,18 @@ namespace {
 // How much farther than the feed has come the way back may lead: two runs that lie side by side are seldom cut alike.
 constexpr double farther_share = 1.25, farther_metres = 0.5;
 
+// The places of nodes in the order of their names, whatever order the plan lists them in. A node is called by the first
+// of its terminals' names.
+IndexedList<NodeOf, std::size_t> places_by_name(const Plan& plan, const Circuit& circuit) {
+  std::vector<std::pair<std::string, NodeId>> names;
+  for (const TerminalId terminal : plan.terminals.ids())
+    names.emplace_back(terminal_text(plan, terminal), circuit.node_of[terminal]);
+  std::sort(names.begin(), names.end());
+  IndexedList<NodeOf, std::size_t> place(circuit.nodes.size(), names.size());
+  for (std::size_t i = 0; i < names.size(); ++i) place[names[i].second] = std::min(place[names[i].second], i);
+  return place;
+}
+
 }  // namespace
 
 std::optional<NodeId> ShortestWays::common(NodeId a, NodeId b) const {
@@ -23,7 +35,7 @@ std::optional<NodeId> ShortestWays::common(NodeId a, NodeId b) const {
 
 ShortPlaces::ShortPlaces(const Plan& plan, const Circuit& circuit, const FaultSupplies& supplies,
                          const IndexedList<ConductorOf, ConductorFigures>& figures)
-    : plan_(plan), circuit_(circuit), supplies_(supplies) {
+    : plan_(plan), circuit_(circuit), supplies_(supplies), by_name_(places_by_name(plan, circuit)) {
   feed_ = find_ways(supplies.pluses(), figures);
   back_ = find_ways(supplies.minuses(), figures);
   for (Across* across : {&back_of_feed_, &feed_of_back_})
@@ -62,7 +74,7 @@ ShortestWays ShortPlaces::find_ways(const std::vector<NodeId>& from,
       const Branch& branch = circuit_.branches[id];
       const double metres_there = metres_here + (branch.conductor ? figures[*branch.conductor].length.in(metres) : 0.0);
       const NodeId next = branch.a == node ? branch.b : branch.a;
-      if (ways.take({node, id, metres_there, 1.0 / supplies_.siemens(id)}, next))
+      if (ways.take({node, id, metres_there, 1.0 / supplies_.siemens(id)}, next, by_name_))
         front.push({metres_there, steps_here + 1, next});
     }
   }
@@ -70,7 +82,7 @@ ShortestWays ShortPlaces::find_ways(const std::vector<NodeId>& from,
 }
 
 // Whether it is shorter than any so far. One that is as short parts the ways.
-bool ShortestWays::take(const Step& step, NodeId to) {
+bool ShortestWays::take(const Step& step, NodeId to, const IndexedList<NodeOf, std::size_t>& by_name) {
   const auto there = std::pair(step.metres, steps[step.from] + 1), so_far = std::pair(metres[to], steps[to]);
   const double ohm_there = ohm[step.from] + step.ohm;
   if (there > so_far) return false;
@@ -88,7 +100,7 @@ bool ShortestWays::take(const Step& step, NodeId to) {
   if (towards[to]) towards[to] = common(*towards[to], step.from);
   by[to].reset();
   if (start[to] != start[step.from]) start[to].reset();
-  if (ohm_there > ohm[to]) next[to] = step.from;
+  if (ohm_there > ohm[to] || (ohm_there == ohm[to] && by_name[step.from] < by_name[*next[to]])) next[to] = step.from;
   ohm[to] = std::max(ohm[to], ohm_there);
   return false;
 }
@@ -142,18 +154,18 @@ std::optional<NodeId> ShortPlaces::opposite(NodeId end, const Across& across, co
 }
 
 // Of the supply that the shortest way to this end starts at, or of another one that feeds it: of batteries before
-// others, of a whole chain before its pieces, then of the one that can give least.
+// others, of a whole chain before its pieces, then of the one that can give least, and of such the first by name.
 std::optional<NodeId> ShortPlaces::other_pole(NodeId end, const ShortestWays& own, const ShortestWays& other) const {
   const Sides& sides = supplies_.sides();
   const bool is_feed = &own == &feed_;
-  std::optional<std::tuple<bool, bool, bool, double>> best;
+  std::optional<std::tuple<bool, bool, bool, double, std::ptrdiff_t>> best;
   std::optional<NodeId> found;
   for (const SupplyId id : (is_feed ? sides.plus_in : sides.minus_in)[sides.part_of[end]]) {
     const Supply& supply = sides.supplies[id];
     const NodeId pole = is_feed ? supply.plus : supply.minus, opposite = is_feed ? supply.minus : supply.plus;
     if (!other.reaches(opposite)) continue;
     const std::tuple suits(pole == own.start[end], !supply.limited && !supply.converter, !supply.piece_of,
-                           -supplies_.gives(supply));
+                           -supplies_.gives(supply), -static_cast<std::ptrdiff_t>(by_name_[opposite]));
     if (best && suits <= *best) continue;
     best = suits;
     found = opposite;

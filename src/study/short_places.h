@@ -20,7 +20,8 @@ struct ShortestWays {
       towards;  // the last point that all its ways have in common; absent at a start
   IndexedList<NodeOf, std::optional<BranchId>> by;  // the branch to there, where there is but one way
   IndexedList<NodeOf, std::size_t> steps;
-  IndexedList<NodeOf, std::optional<NodeId>> next;   // the node next to it on the way of greatest resistance
+  IndexedList<NodeOf, std::optional<NodeId>>
+      next;  // the node next to it on the way of greatest resistance; of several such the one first by name
   IndexedList<NodeOf, std::optional<NodeId>> start;  // the supply's terminal, where all its ways start at one
   std::multimap<NodeId, NodeId> before;              // the nodes next to it on its ways, where it has several
   std::vector<NodeId> order;                         // nearest first
@@ -34,7 +35,8 @@ struct ShortestWays {
     double metres = 0.0;  // of all the way
     double ohm = 0.0;     // of this branch
   };
-  bool take(const Step& step, NodeId to);
+  // `by_name`: the nodes' places in the order of their names.
+  bool take(const Step& step, NodeId to, const IndexedList<NodeOf, std::size_t>& by_name);
 };
 
 struct ShortPlace {
@@ -79,6 +81,7 @@ class ShortPlaces {
   const Plan& plan_;
   const Circuit& circuit_;
   const FaultSupplies& supplies_;
+  IndexedList<NodeOf, std::size_t> by_name_;
   ShortestWays feed_, back_;
   Across back_of_feed_, feed_of_back_;
 };
