@@ -13,18 +13,29 @@ struct Visit {
   std::optional<BranchId> by;  // the branch it was reached by
   std::size_t next = 0;        // in the list of branches at the node
   std::size_t low = 0;         // the earliest position reached from here without `by`
+  std::size_t bundle_low = 0;  // and without those beside it
+};
+
+// What hangs on the rest by the branches between a node and the one it was reached from.
+struct Hanging {
+  NodeId from;
+  WalkSpan nodes;
 };
 
 }  // namespace
 
 // Tarjan (1974): a branch of the walk is a bridge where nothing beyond it leads back before it.
-BridgeForest::BridgeForest(const Circuit& circuit, const std::vector<bool>& passes)
-    : position_(circuit.nodes.size(), kUnseen), group_of_(circuit.nodes.size()), side_(circuit.branches.size()) {
+BridgeForest::BridgeForest(const Circuit& circuit, const std::vector<bool>& passes, const std::vector<bool>& free)
+    : position_(circuit.nodes.size(), kUnseen),
+      group_of_(circuit.nodes.size()),
+      side_(circuit.branches.size()),
+      bundle_side_(circuit.branches.size()) {
   std::vector<Visit> trail;
+  IndexedList<NodeOf, std::optional<Hanging>> hanging(circuit.nodes.size());
   const auto enter = [&](NodeId node, std::optional<BranchId> by) {
     position_[node] = walk_.size();
     group_of_[node] = groups_.size();
-    trail.push_back({node, by, 0, walk_.size()});
+    trail.push_back({node, by, 0, walk_.size(), walk_.size()});
     walk_.push_back(node);
   };
   for (const NodeId start : circuit.nodes.ids()) {
@@ -38,19 +49,31 @@ BridgeForest::BridgeForest(const Circuit& circuit, const std::vector<bool>& pass
         if (!passes[id.value] || at.by == id) continue;
         const Branch& branch = circuit.branches[id];
         const NodeId other = branch.a == at.node ? branch.b : branch.a;
-        if (position_[other] == kUnseen)
+        if (position_[other] == kUnseen) {
           enter(other, id);
-        else
-          at.low = std::min(at.low, position_[other]);
+          continue;
+        }
+        at.low = std::min(at.low, position_[other]);
+        const bool is_beside = at.by && other == trail[trail.size() - 2].node && free[at.by->value] && free[id.value];
+        if (!is_beside) at.bundle_low = std::min(at.bundle_low, position_[other]);
         continue;
       }
       const Visit done = at;
       trail.pop_back();
       if (!done.by) continue;
       trail.back().low = std::min(trail.back().low, done.low);
-      if (done.low == position_[done.node]) side_[*done.by] = WalkSpan{position_[done.node], walk_.size()};
+      trail.back().bundle_low = std::min(trail.back().bundle_low, done.low);
+      const WalkSpan beyond{position_[done.node], walk_.size()};
+      if (done.low == beyond.first) side_[*done.by] = beyond;
+      if (done.bundle_low == beyond.first) hanging[done.node] = Hanging{trail.back().node, beyond};
     }
     groups_.push_back({first, walk_.size()});
+  }
+  for (const BranchId id : circuit.branches.ids()) {
+    if (!passes[id.value]) continue;
+    const Branch& branch = circuit.branches[id];
+    for (const auto& [node, other] : {std::pair(branch.a, branch.b), std::pair(branch.b, branch.a)})
+      if (hanging[node] && hanging[node]->from == other) bundle_side_[id] = hanging[node]->nodes;
   }
 }
 

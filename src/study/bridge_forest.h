@@ -18,8 +18,9 @@ struct WalkSpan {
 // One depth-first walk. Whatever hangs together stands together in it, and so does what lies beyond a bridge.
 class BridgeForest {
  public:
-  // `passes`: by branch.
-  BridgeForest(const Circuit& circuit, const std::vector<bool>& passes);
+  // By branch; `free` are those of them that count as one bundle where they run between the same two nodes.
+  BridgeForest(const Circuit& circuit, const std::vector<bool>& passes, const std::vector<bool>& free);
+  BridgeForest(const Circuit& circuit, const std::vector<bool>& passes) : BridgeForest(circuit, passes, passes) {}
 
   std::size_t position(NodeId node) const { return position_[node]; }
   NodeId node_at(std::size_t position) const { return walk_[position]; }
@@ -29,12 +30,14 @@ class BridgeForest {
 
   // Where removing this branch parts its group in two: one of the two sides. Nothing where the ends stay joined.
   const std::optional<WalkSpan>& side_of_bridge(BranchId branch) const { return side_[branch]; }
+  // The same where its whole bundle is removed.
+  const std::optional<WalkSpan>& side_of_bundle(BranchId branch) const { return bundle_side_[branch]; }
 
  private:
   IndexedList<NodeOf, std::size_t> position_, group_of_;
   std::vector<NodeId> walk_;
   std::vector<WalkSpan> groups_;
-  IndexedList<BranchOf, std::optional<WalkSpan>> side_;
+  IndexedList<BranchOf, std::optional<WalkSpan>> side_, bundle_side_;
 };
 
 }  // namespace loomleaf

@@ -31,15 +31,20 @@ bool FaultFlowSearch::is_open(std::size_t port) const {
   const Port& at = network_.ports()[port];
   switch (at.kind) {
     case Port::Kind::supply:
-      return !question_.supplies || question_.supplies->counts(at.supply);
+      return !question_.supplies || (question_.supplies->counts(at.supply) && !(at.bank && is_fed(at)));
     case Port::Kind::device:
       return true;
     case Port::Kind::load_in:
-      return question_.through_loads && (!question_.blocks || question_.blocks->is_beyond(question_.block, at.node));
+      if (question_.blocks && !question_.blocks->is_beyond(question_.block, at.node)) return false;
+      [[fallthrough]];
     case Port::Kind::load_out:
-      return question_.through_loads;
+      return question_.through_loads && (!at.bank || is_fed(at));
   }
   return false;
+}
+
+bool FaultFlowSearch::is_fed(const Port& battery) const {
+  return std::ranges::count(question_.fed, *battery.bank) > 0 || !question_.supplies->counts_bank(*battery.bank);
 }
 
 FaultFlow FaultFlowSearch::into_lump(std::size_t lump, const FaultQuestion& question) {

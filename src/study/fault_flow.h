@@ -16,15 +16,28 @@ struct FaultFlow {
   std::vector<ItemId> held_by;  // the cut nearest to the target, in the plan's order
 };
 
-// Some of the supplies: those that have a place within one span and out of another, in some order of places.
+// Where supplies have places in some order; each list in that order.
+using Places = std::vector<std::vector<std::size_t>>;
+
+// Some of the supplies: those that have a place within one span and out of another.
 struct SupplySet {
-  const std::vector<std::vector<std::size_t>>* places = nullptr;  // by supply
+  const Places* of_supply = nullptr;
+  const Places* of_bank = nullptr;
   WalkSpan within, out_of;
   std::vector<std::size_t> numbers;  // of those that count; empty: too many to list
 
-  bool counts(std::size_t supply) const {
-    return std::ranges::any_of((*places)[supply],
-                               [&](std::size_t place) { return within.contains(place) && !out_of.contains(place); });
+  bool counts(std::size_t supply) const { return counts_any((*of_supply)[supply]); }
+  bool counts_place(std::size_t place) const { return within.contains(place) && !out_of.contains(place); }
+  bool counts_bank(std::size_t bank) const { return counts_any((*of_bank)[bank]); }
+
+ private:
+  bool counts_any(const std::vector<std::size_t>& places) const {
+    const auto has_place = [&places](std::size_t first, std::size_t last) {
+      const auto place = std::ranges::lower_bound(places, first);
+      return place != places.end() && *place < last;
+    };
+    if (out_of.first == out_of.last) return has_place(within.first, within.last);
+    return has_place(within.first, out_of.first) || has_place(out_of.last, within.last);
   }
 };
 
@@ -32,6 +45,8 @@ struct SupplySet {
 struct FaultQuestion {
   bool through_loads = false;
   const SupplySet* supplies = nullptr;  // which count; absent: all
+  // Through loads: banks that the others feed, besides all those of which nothing counts.
+  std::vector<std::size_t> fed;
   // Of the loads those that return in this block or beyond it; absent: all.
   const ReturnBlocks* blocks = nullptr;
   std::size_t block = 0;
@@ -82,6 +97,7 @@ class FaultFlowSearch {
 
   Microamperes left(std::size_t port) const { return capacity_[port] - flow_[port]; }
   bool is_open(std::size_t port) const;
+  bool is_fed(const Port& battery) const;
   const std::vector<std::size_t>& ports_of(std::size_t piece) const;
 
   const FaultNetwork& network_;

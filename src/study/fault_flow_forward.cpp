@@ -44,7 +44,7 @@ bool FaultFlowSearch::reach_forward(std::size_t target) {
     reached_.push_back(piece);
   };
   for (const std::size_t supply : question_.supplies->numbers)
-    if (left(supply_port_[supply]) > 0) enter(piece_of_[supply_port_[supply]], 0);
+    if (left(supply_port_[supply]) > 0 && is_open(supply_port_[supply])) enter(piece_of_[supply_port_[supply]], 0);
   for (std::size_t i = 0; i < reached_.size() && level_[target] == kUnreached; ++i) {
     const std::size_t piece = reached_[i];
     for (std::size_t position = 0; position < port_count(piece); ++position)
@@ -58,6 +58,7 @@ bool FaultFlowSearch::reach_forward(std::size_t target) {
 void FaultFlowSearch::push_forward(std::size_t target) {
   for (const std::size_t supply : question_.supplies->numbers) {
     const std::size_t supply_port = supply_port_[supply], start = piece_of_[supply_port];
+    if (!is_open(supply_port)) continue;
     path_.clear();
     std::size_t at = start;
     while (total_ < kUnlimited && left(supply_port) > 0 && level_[start] == 0) {
@@ -97,10 +98,15 @@ std::vector<ItemId> FaultFlowSearch::cut_forward(std::size_t target) const {
     if (is_new && piece != target) reached.push_back(piece);
   };
   for (const std::size_t supply : question_.supplies->numbers)
-    if (capacity_[supply_port_[supply]] > 0) enter(supply_port_[supply]);
+    if (capacity_[supply_port_[supply]] > 0 && is_open(supply_port_[supply])) enter(supply_port_[supply]);
   for (std::size_t i = 0; i < reached.size(); ++i)
-    for (std::size_t position = 0; position < port_count(reached[i]); ++position)
-      if (const auto port = way_on(reached[i], position); port && capacity_[*port] > 0) enter(*port);
+    for (std::size_t position = 0; position < port_count(reached[i]); ++position) {
+      const auto port = way_on(reached[i], position);
+      if (!port || capacity_[*port] <= 0) continue;
+      enter(*port);
+      const std::size_t back = network_.ports()[*port].mate;
+      if (capacity_[back] == 0 && left(back) > 0) enter(back);  // what a load passes can be taken back
+    }
 
   std::vector<std::size_t> near{target};
   std::map<std::size_t, bool> is_near{{target, true}};

@@ -5,6 +5,7 @@
 #include <numeric>
 #include <set>
 
+#include "loomleaf/circuit/joined_sets.h"
 #include "loomleaf/study/polarity.h"
 
 namespace loomleaf {
@@ -43,37 +44,71 @@ Microamperes to_microamperes(std::optional<Current> limit) {
 Current to_current(Microamperes flow) { return amperes(static_cast<double>(flow) / 1e6); }
 
 FaultNetwork::FaultNetwork(const Plan& plan, const Circuit& circuit, const Ways& ways, const Sides& sides)
-    : free_(without_limit(plan, circuit, ways)), lumps_(circuit, free_), parts_(circuit, conducting(circuit, ways)) {
+    : free_(without_limit(plan, circuit, ways)),
+      lumps_(circuit, free_),
+      parts_(circuit, conducting(circuit, ways), free_) {
   list_supplies(plan, circuit);
   add_devices(plan, circuit);
   add_loads(plan, circuit, sides);
   order_ports();
-  find_useless();
+  find_useless(sides);
 }
 
 void FaultNetwork::list_supplies(const Plan& plan, const Circuit& circuit) {
   for (const TwoPole& pole : circuit.sources) {
     const Source& source = std::get<Source>(plan.items[pole.item].data);
-    const std::optional<Current> limit = source.is_limited() ? std::optional(source.limit) : std::nullopt;
-    supplies_.push_back({pole.item, pole.plus, pole.minus, to_microamperes(limit), true});
+    const bool is_battery = !source.is_limited();
+    const std::optional<Current> limit = is_battery ? std::nullopt : std::optional(source.limit);
+    supplies_.push_back({pole.item, pole.plus, pole.minus, to_microamperes(limit), true, is_battery, {}});
   }
   for (const ConverterPorts& ends : circuit.converters)
-    supplies_.push_back({ends.item, ends.out_plus, ends.out_minus,
-                         to_microamperes(std::get<Converter>(plan.items[ends.item].data).rating), false});
+    supplies_.push_back({ends.item,
+                         ends.out_plus,
+                         ends.out_minus,
+                         to_microamperes(std::get<Converter>(plan.items[ends.item].data).rating),
+                         false,
+                         false,
+                         {}});
   sources_on_.resize(parts_.group_count());
+  for (std::size_t s = 0; s < supplies_.size(); ++s)
+    if (supplies_[s].is_source) sources_on_[parts_.group_of(supplies_[s].minus)].push_back(s);
+  form_banks();
   unfused_.assign(lumps_.group_count(), false);
   for (std::size_t s = 0; s < supplies_.size(); ++s) {
     const Pole& pole = supplies_[s];
-    if (pole.is_source) sources_on_[parts_.group_of(pole.minus)].push_back(s);
     if (pole.most == kUnlimited) unfused_[lumps_.group_of(pole.plus)] = true;
     Port port;
     port.kind = Port::Kind::supply;
     port.node = pole.plus;
     port.item = pole.item;
     port.supply = s;
+    port.bank = pole.bank;
     port.most = pole.most;
     port.mate = ports_.size();
     ports_.push_back(port);
+    if (pole.bank) add_load(pole.item, pole.plus, pole.minus, pole.bank);
+  }
+}
+
+void FaultNetwork::form_banks() {
+  JoinedSets together(supplies_.size());
+  std::vector<std::optional<std::size_t>> first_in(lumps_.group_count());
+  for (std::size_t s = 0; s < supplies_.size(); ++s) {
+    if (!supplies_[s].is_battery) continue;
+    std::optional<std::size_t>& first = first_in[lumps_.group_of(supplies_[s].plus)];
+    if (first)
+      together.join(*first, s);  // what stands in series on that one was joined with it
+    else
+      for (const std::size_t next : sources_on_[parts_.group_of(supplies_[s].plus)])
+        if (supplies_[next].is_battery) together.join(s, next);
+    if (!first) first = s;
+  }
+  std::vector<std::optional<std::size_t>> number(supplies_.size());
+  for (std::size_t s = 0; s < supplies_.size(); ++s) {
+    if (!supplies_[s].is_battery) continue;
+    std::optional<std::size_t>& bank = number[together.root(s)];
+    if (!bank) bank = bank_count_++;
+    supplies_[s].bank = bank;
   }
 }
 
@@ -98,8 +133,11 @@ void FaultNetwork::add_loads(const Plan& plan, const Circuit& circuit, const Sid
   const Polarity polarity(plan, circuit, sides);
   const auto add = [&](ItemId item, NodeId plus, NodeId minus) {
     if (polarity.is_reversed(item)) return;
-    add_load(item, plus, minus, sides);
-    if (!is_polarised(plan.items[item])) add_load(item, minus, plus, sides);
+    const auto add_way = [&](NodeId feed, NodeId back) {
+      if (sides.is_feed(feed) && sides.is_return(back) && !unfused_[lumps_.group_of(feed)]) add_load(item, feed, back);
+    };
+    add_way(plus, minus);
+    if (!is_polarised(plan.items[item])) add_way(minus, plus);
   };
   for (const TwoPole& load : circuit.loads)
     if (std::get<Load>(plan.items[load.item].data).kind != Load::Kind::starter) add(load.item, load.plus, load.minus);
@@ -107,8 +145,7 @@ void FaultNetwork::add_loads(const Plan& plan, const Circuit& circuit, const Sid
   for (const ConverterPorts& converter : circuit.converters) add(converter.item, converter.in_plus, converter.in_minus);
 }
 
-void FaultNetwork::add_load(ItemId item, NodeId feed, NodeId back, const Sides& sides) {
-  if (!sides.is_feed(feed) || !sides.is_return(back) || unfused_[lumps_.group_of(feed)]) return;
+void FaultNetwork::add_load(ItemId item, NodeId feed, NodeId back, std::optional<std::size_t> bank) {
   const std::size_t at = ports_.size();
   Port out, in;
   out.kind = Port::Kind::load_out;
@@ -116,6 +153,7 @@ void FaultNetwork::add_load(ItemId item, NodeId feed, NodeId back, const Sides& 
   out.node = feed;
   in.node = back;
   out.item = in.item = item;
+  out.bank = in.bank = bank;
   out.mate = at + 1;
   in.mate = at;
   in.most = kUnlimited;
@@ -146,7 +184,7 @@ void FaultNetwork::order_ports() {
 
 // Strips lumps that nothing is fed into and that hang on a single device: nothing comes back through that device. Where
 // supplies and loads' returns lie in one part, the way of a current is not so plain, and nothing is stripped.
-void FaultNetwork::find_useless() {
+void FaultNetwork::find_useless(const Sides& sides) {
   const std::size_t count = lumps_.group_count();
   std::vector<bool> fed(count, false), has_supply(parts_.group_count(), false), has_return(parts_.group_count(), false);
   std::vector<std::vector<std::size_t>> devices(count);
@@ -155,7 +193,8 @@ void FaultNetwork::find_useless() {
     const std::size_t lump = lump_of_port(p), part = parts_.group_of(port.node);
     if (port.kind == Port::Kind::device && lump_of_port(port.mate) != lump) devices[lump].push_back(p);
     if (port.kind == Port::Kind::supply) fed[lump] = has_supply[part] = true;
-    if (port.kind == Port::Kind::load_in) fed[lump] = has_return[part] = true;
+    if (port.kind == Port::Kind::load_in) fed[lump] = true;
+    if (port.kind == Port::Kind::load_in && sides.is_return(port.node)) has_return[part] = true;
   }
   std::vector<std::size_t> left(count), strip;
   for (std::size_t lump = 0; lump < count; ++lump) {

@@ -19,16 +19,18 @@ inline constexpr Microamperes kUnlimited = std::numeric_limits<Microamperes>::ma
 Microamperes to_microamperes(std::optional<Current> limit);  // absent: unlimited
 Current to_current(Microamperes flow);
 
-// Where a device, a supply's + or a shorted load is joined to a lump.
+// Where a device, a supply's + or a shorted load is joined to a lump. A battery is both a supply and a load: other
+// banks may feed it.
 struct Port {
   enum class Kind { device, supply, load_out, load_in };  // current leaves by a load's out and comes in by its in
   Kind kind = Kind::device;
   NodeId node;
   ItemId item;
-  std::size_t mate = 0;    // the port at the other end of a device or load
-  std::size_t supply = 0;  // a supply: its number (sources first, then converters, in the circuit's order)
-  Microamperes most = 0;   // that can come into the lump here
-  bool useless = false;    // no supply lies beyond: nothing ever comes in here
+  std::size_t mate = 0;             // the port at the other end of a device or load
+  std::size_t supply = 0;           // a supply: its number (sources first, then converters, in the circuit's order)
+  std::optional<std::size_t> bank;  // a battery, as supply or as load
+  Microamperes most = 0;            // that can come into the lump here
+  bool useless = false;             // no supply lies beyond: nothing ever comes in here
 };
 
 class FaultNetwork {
@@ -47,6 +49,9 @@ class FaultNetwork {
   // Supplies that count for a return conductor when their own - is reached: by supply number.
   std::size_t supply_count() const { return supplies_.size(); }
   NodeId supply_minus(std::size_t supply) const { return supplies_[supply].minus; }
+  // Batteries whose + meet through no device, or that stand in series, are one bank. Nothing for what is no battery.
+  std::size_t bank_count() const { return bank_count_; }
+  std::optional<std::size_t> bank_of(std::size_t supply) const { return supplies_[supply].bank; }
   // Adds what stands in series on top of these sources.
   void add_series(std::vector<std::size_t>& supplies) const;
 
@@ -55,21 +60,24 @@ class FaultNetwork {
     ItemId item;
     NodeId plus, minus;
     Microamperes most;
-    bool is_source;
+    bool is_source, is_battery;
+    std::optional<std::size_t> bank;
   };
 
   void list_supplies(const Plan& plan, const Circuit& circuit);
+  void form_banks();
   void add_devices(const Plan& plan, const Circuit& circuit);
   void add_loads(const Plan& plan, const Circuit& circuit, const Sides& sides);
-  void add_load(ItemId item, NodeId feed, NodeId back, const Sides& sides);
+  void add_load(ItemId item, NodeId feed, NodeId back, std::optional<std::size_t> bank = std::nullopt);
   void order_ports();
-  void find_useless();
+  void find_useless(const Sides& sides);
 
   std::vector<bool> free_;
   BridgeForest lumps_, parts_;
   std::vector<Pole> supplies_;
   std::vector<std::vector<std::size_t>> sources_on_;  // by part: the sources whose - lies there
-  std::vector<bool> unfused_;                         // by lump: a battery reaches it through no device
+  std::size_t bank_count_ = 0;
+  std::vector<bool> unfused_;  // by lump: a battery reaches it through no device
   std::vector<Port> ports_;
   std::vector<std::size_t> first_port_;  // by position in the walk, and one past it
 };

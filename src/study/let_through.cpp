@@ -4,8 +4,9 @@
 #include <array>
 #include <limits>
 #include <map>
-#include <numeric>
 #include <tuple>
+
+#include "counted_supplies.h"
 
 namespace loomleaf {
 namespace {
@@ -21,14 +22,16 @@ struct Target {
 
 class LetThroughFinder {
  public:
-  LetThroughFinder(const Circuit& circuit, const Ways& ways, const Sides& sides, const FaultNetwork& network)
-      : circuit_(circuit),
+  LetThroughFinder(const Plan& plan, const Circuit& circuit, const Ways& ways, const Sides& sides,
+                   const FaultNetwork& network)
+      : plan_(plan),
+        circuit_(circuit),
         sides_(sides),
         network_(network),
         search_(network),
+        counted_(network),
         blocks_(circuit, ways, returns(circuit, sides), minuses(circuit, network)) {
     count_bringing_ports();
-    order_minuses();
     order_returns();
   }
 
@@ -72,19 +75,6 @@ class LetThroughFinder {
     }
   }
 
-  void order_minuses() {
-    minuses_.resize(network_.supply_count());
-    std::iota(minuses_.begin(), minuses_.end(), std::size_t{0});
-    std::stable_sort(minuses_.begin(), minuses_.end(),
-                     [this](std::size_t a, std::size_t b) { return minus_position(a) < minus_position(b); });
-    // What stands in series on a source counts wherever that one does.
-    places_.resize(minuses_.size());
-    for (std::size_t place = 0; place < minuses_.size(); ++place) {
-      std::vector<std::size_t> on_it{minuses_[place]};
-      network_.add_series(on_it);
-      for (const std::size_t supply : on_it) places_[supply].push_back(place);
-    }
-  }
   void order_returns() {
     const std::vector<Port>& ports = network_.ports();
     for (std::size_t p = 0; p < ports.size(); ++p)
@@ -107,10 +97,6 @@ class LetThroughFinder {
     return open;
   }
 
-  std::size_t minus_position(std::size_t supply) const {
-    return network_.parts().position(network_.supply_minus(supply));
-  }
-
   const FaultFlow& greater_of_ends(BranchId branch, bool is_return) {
     const FaultFlow& from = into_end(branch, circuit_.branches[branch].a, is_return);
     const FaultFlow& to = into_end(branch, circuit_.branches[branch].b, is_return);
@@ -122,7 +108,8 @@ class LetThroughFinder {
     target.lump = network_.lumps().group_of(end);
     const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
     WalkSpan within = whole;
-    if (const auto& side = network_.lumps().side_of_bridge(branch)) {
+    const auto& side = is_return ? network_.lumps().side_of_bundle(branch) : network_.lumps().side_of_bridge(branch);
+    if (side) {
       within = network_.ports_in(*side);
       target.is_inside = side->contains(network_.lumps().position(end));
     }
@@ -136,97 +123,78 @@ class LetThroughFinder {
       within = whole;
     }
     if (!is_return) return answer(target, within, kEverySupply, kEveryBlock);
-    const std::size_t reached = supplies_reached(branch, end);
-    return reached == kNoSupply ? nothing_ : answer(target, within, reached, ring_of(branch));
+    const bool may_come_back = !network_.parts().side_of_bundle(branch) || sides_.is_feed(end);
+    const std::optional<std::size_t> supplies = counted_.find(branch, end, may_come_back);
+    return supplies ? answer(target, within, *supplies, ring_of(branch)) : nothing_;
   }
 
   // Where a ring of returns hangs on the rest at one point, what comes in there cannot go on through the ring: it would
   // have to leave by the same point. A bridge has no other way round to begin with.
   std::size_t ring_of(BranchId branch) const {
-    if (network_.parts().side_of_bridge(branch)) return kEveryBlock;
+    if (network_.parts().side_of_bundle(branch)) return kEveryBlock;
     const auto block = blocks_.block_of(branch);
     return block && !blocks_.is_at_root(*block) ? *block : kEveryBlock;
-  }
-
-  // The supplies whose - is reached from the other end without this branch, as a set of `supply_sets_`.
-  std::size_t supplies_reached(BranchId branch, NodeId end) {
-    const BridgeForest& parts = network_.parts();
-    WalkSpan counted = minuses_in(parts.group(parts.group_of(end))), left_out;
-    if (const auto& side = parts.side_of_bridge(branch)) {
-      if (side->contains(parts.position(end)))
-        left_out = minuses_in(*side);
-      else
-        counted = minuses_in(*side);
-    }
-    if (left_out.first == left_out.last) left_out = {};
-    const auto [place, is_new] =
-        set_of_.try_emplace({counted.first, counted.last, left_out.first, left_out.last}, kNoSupply);
-    if (!is_new) return place->second;
-    const std::size_t count = (counted.last - counted.first) - (left_out.last - left_out.first);
-    if (count == 0) return kNoSupply;
-    SupplySet supplies{&places_, counted, left_out, {}};
-    if (count <= kFewSupplies) {
-      for (std::size_t i = counted.first; i < counted.last; ++i)
-        if (!left_out.contains(i)) supplies.numbers.push_back(minuses_[i]);
-      network_.add_series(supplies.numbers);
-    }
-    place->second = supply_sets_.size();
-    supply_sets_.push_back(std::move(supplies));
-    return place->second;
-  }
-
-  WalkSpan minuses_in(const WalkSpan& nodes) const {
-    const auto at = [this](std::size_t position) {
-      const auto place = std::partition_point(minuses_.begin(), minuses_.end(), [this, position](std::size_t supply) {
-        return minus_position(supply) < position;
-      });
-      return static_cast<std::size_t>(place - minuses_.begin());
-    };
-    return {at(nodes.first), at(nodes.last)};
   }
 
   const FaultFlow& answer(const Target& target, const WalkSpan& within, std::size_t supplies, std::size_t block) {
     const auto [place, is_new] = answers_.try_emplace({target.key(), supplies, block});
     if (!is_new) return place->second;
+    FaultFlow& greatest = place->second;
     FaultQuestion question;
-    if (block != kEveryBlock) {
+    if (supplies == kEverySupply) return greatest = ask(target, within, question);
+    const CountedSupplies& counted = counted_.at(supplies);
+    question.through_loads = true;
+    question.supplies = &counted.set;
+    if (block != kEveryBlock) {  // no bank returns there
       question.blocks = &blocks_;
       question.block = block;
+      return greatest = ask(target, within, question);
     }
-    if (supplies != kEverySupply) {
-      question.through_loads = true;
-      question.supplies = &supply_sets_[supplies];
+    for (const std::vector<std::size_t>& fed : counted.fed) {
+      question.fed = fed;
+      FaultFlow found = ask(target, within, question);
+      const bool is_alike = found.most == greatest.most;
+      if (fed.empty() || found.most > greatest.most || (is_alike && names(found.held_by) < names(greatest.held_by)))
+        greatest = std::move(found);
     }
-    const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
-    if (within.first == whole.first && within.last == whole.last)
-      return place->second = question.blocks ? search_.into_piece({open_ports(target.lump, block)}, question)
-                                             : search_.into_lump(target.lump, question);
-    return place->second = search_.into_side({target.lump, within, target.is_inside}, question);
+    return greatest;
   }
 
-  static constexpr std::size_t kEverySupply = std::numeric_limits<std::size_t>::max(), kNoSupply = kEverySupply - 1,
-                               kEveryBlock = kEverySupply, kFewSupplies = 256;
+  FaultFlow ask(const Target& target, const WalkSpan& within, const FaultQuestion& question) {
+    const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
+    if (within.first != whole.first || within.last != whole.last)
+      return search_.into_side({target.lump, within, target.is_inside}, question);
+    return question.blocks ? search_.into_piece({open_ports(target.lump, question.block)}, question)
+                           : search_.into_lump(target.lump, question);
+  }
 
+  std::vector<std::string> names(const std::vector<ItemId>& items) const {
+    std::vector<std::string> names;
+    for (const ItemId item : items) names.push_back(plan_.items[item].id);
+    std::sort(names.begin(), names.end());
+    return names;
+  }
+
+  static constexpr std::size_t kEverySupply = std::numeric_limits<std::size_t>::max(), kEveryBlock = kEverySupply;
+
+  const Plan& plan_;
   const Circuit& circuit_;
   const Sides& sides_;
   const FaultNetwork& network_;
   FaultFlowSearch search_;
+  CountedSuppliesFinder counted_;
   ReturnBlocks blocks_;
   const FaultFlow nothing_{};
-  std::vector<std::size_t> bringing_before_;      // by port: how many before it can bring something
-  std::vector<std::size_t> minuses_;              // supplies by where their - stands in the parts' walk
-  std::vector<std::vector<std::size_t>> places_;  // by supply: where it and what it stands on have their -
-  std::vector<std::size_t> returns_, others_;     // ports where loads return, by their blocks' place; all others
-  std::vector<SupplySet> supply_sets_;
-  std::map<std::array<std::size_t, 4>, std::size_t> set_of_;
+  std::vector<std::size_t> bringing_before_;   // by port: how many before it can bring something
+  std::vector<std::size_t> returns_, others_;  // ports where loads return, by their blocks' place; all others
   std::map<std::tuple<std::array<std::size_t, 4>, std::size_t, std::size_t>, FaultFlow> answers_;
 };
 
 }  // namespace
 
-IndexedList<ConductorOf, LetThrough> find_let_through(const Circuit& circuit, const Ways& ways, const Sides& sides,
-                                                      const FaultNetwork& network) {
-  return LetThroughFinder(circuit, ways, sides, network).find();
+IndexedList<ConductorOf, LetThrough> find_let_through(const Plan& plan, const Circuit& circuit, const Ways& ways,
+                                                      const Sides& sides, const FaultNetwork& network) {
+  return LetThroughFinder(plan, circuit, ways, sides, network).find();
 }
 
 }  // namespace loomleaf

@@ -14,7 +14,7 @@ struct LetThrough {
   FaultFlow feed, back;  // the greater of the two ends; the `from` end where they are equal
 };
 
-IndexedList<ConductorOf, LetThrough> find_let_through(const Circuit& circuit, const Ways& ways, const Sides& sides,
-                                                      const FaultNetwork& network);
+IndexedList<ConductorOf, LetThrough> find_let_through(const Plan& plan, const Circuit& circuit, const Ways& ways,
+                                                      const Sides& sides, const FaultNetwork& network);
 
 }  // namespace loomleaf

@@ -53,7 +53,8 @@ Protection study_protection(const Plan& plan, const Routes& routes, const Circui
   IndexedList<ConductorOf, WorstLetThrough> worst(plan.conductors.size());
   for (std::size_t w = 0; w < ways.size(); ++w) {
     networks.emplace_back(plan, circuit, ways[w], sides[w]);
-    const IndexedList<ConductorOf, LetThrough> found = find_let_through(circuit, ways[w], sides[w], networks.back());
+    const IndexedList<ConductorOf, LetThrough> found =
+        find_let_through(plan, circuit, ways[w], sides[w], networks.back());
     for (const ConductorId id : found.ids()) worst[id].take(found[id], w);
   }
 

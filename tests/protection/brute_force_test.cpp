@@ -28,6 +28,7 @@ std::vector<Expected> expected(const TestPlan& built, const Judged& judged) {
       BruteLetThrough& worst = all[id.value].worst;
       if (one.is_feed && (!worst.is_feed || one.feed > worst.feed)) worst.feed = one.feed;
       if (one.is_return && (!worst.is_return || one.back > worst.back)) worst.back = one.back;
+      worst.back_through_battery = worst.back_through_battery || one.back_through_battery;
       worst.is_feed = worst.is_feed || one.is_feed;
       worst.is_return = worst.is_return || one.is_return;
       all[id.value].shorted = all[id.value].shorted || brute.has_dead_short();
@@ -37,7 +38,7 @@ std::vector<Expected> expected(const TestPlan& built, const Judged& judged) {
 }
 
 TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
-  std::size_t feeds = 0, returns = 0, unbounded = 0, summed = 0, ways = 0, plain = 0, in_shorts = 0;
+  std::size_t feeds = 0, returns = 0, through_batteries = 0, unbounded = 0, summed = 0, ways = 0, plain = 0, in_shorts = 0;
   for (unsigned seed = 1; seed <= 400; ++seed) {
     const TestPlan built = random_plan(seed);
     const Judged judged = judge(built);
@@ -67,6 +68,7 @@ TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
       ASSERT_EQ(std::set<std::string>(by.begin(), by.end()), flow.held_by);
       feeds += worst.is_feed ? 1U : 0U;
       returns += worst.is_return && worst.back.most_uA > 0 ? 1U : 0U;
+      through_batteries += worst.back_through_battery ? 1U : 0U;
       unbounded += of.unbounded ? 1U : 0U;
       summed += by.size() > 1 ? 1U : 0U;
     }
@@ -74,6 +76,7 @@ TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
   // The circuits exercise what they are meant to.
   EXPECT_GT(feeds, 2000u);
   EXPECT_GT(returns, 500u);
+  EXPECT_GT(through_batteries, 100u);
   EXPECT_GT(unbounded, 300u);
   EXPECT_GT(summed, 300u);
   EXPECT_GT(ways, 420u);

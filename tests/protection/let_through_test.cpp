@@ -1,48 +1,15 @@
 // Plans small enough to work out by hand; each says why its figure is what it is.
+#include "protection/support/let_through.h"
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-
-#include "protection/support/judge.h"
 
 namespace loomleaf {
 namespace {
 
-using test::Judged;
-using test::TestPlan;
+using test::LetThrough;
 using testing::ElementsAre;
 using testing::IsEmpty;
-
-class LetThrough : public testing::Test {
- protected:
-  const ConductorProtection& of(const std::string& wire) {
-    judged = test::judge(built);
-    return judged.protection.conductors[built.conductor(wire)];
-  }
-  double amps(const std::string& wire) { return of(wire).let_through.value_or(amperes(-1)).in(amperes); }
-  std::vector<std::string> by(const std::string& wire) { return test::names(built.plan, of(wire).protected_by); }
-
-  // A battery with its fuse on the post, a fuse block PB and a negative bus NB.
-  void house(double main_A) {
-    built.battery("BAT");
-    built.fuse("F0", main_A);
-    built.on("F0", "BAT+");
-    built.bus("PB");
-    built.bus("NB");
-    built.wire("MAIN", "F0.out", "PB");
-    built.wire("BACK", "NB", "BAT-");
-  }
-  // A load behind a fuse of its own.
-  void circuit(const std::string& n, double fuse_A, Load::Kind kind = Load::Kind::electronic) {
-    built.fuse("F" + n, fuse_A);
-    built.on("F" + n, "PB");
-    built.load("L" + n, kind);
-    built.wire("OUT" + n, "F" + n + ".out", "L" + n + "+");
-    built.wire("RET" + n, "L" + n + "-", "NB");
-  }
-
-  TestPlan built;
-  Judged judged;
-};
 
 TEST_F(LetThrough, FuseAtThePostHoldsTheMain) {
   house(60);
@@ -335,8 +302,8 @@ TEST_F(LetThrough, RingIsHeldByTheFuseThatFeedsIt) {
   EXPECT_EQ(amps("2"), 30);
 }
 
-// A ring of returns that hangs on the negative bus by one wire: what other circuits bring to the bus cannot pass through
-// the ring, since it would have to leave by the wire it came in by.
+// A ring of returns that hangs on the negative bus by one wire: what other circuits bring to the bus cannot pass
+// through the ring, since it would have to leave by the wire it came in by.
 TEST_F(LetThrough, RingOfReturnsGetsOnlyWhatReturnsInIt) {
   house(60);
   circuit("1", 5);

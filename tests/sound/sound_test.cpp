@@ -112,7 +112,7 @@ wire W2 F1 to RLY.30 2 AWG red 2 m
 wire W3 RLY.87 to F2 2 AWG red 2 m
 wire W4 F2 to BAT+ 2 AWG red 200 mm
 wire W5 BAT- to NB 2 AWG black 2 m
-wire W6 VAN- to NB 2 AWG black 0.5 m
+wire W6 VAN- to NB 2/0 AWG black 0.5 m
 wire W7 F3 to RLY.86 16 AWG red 1 m
 wire W8 RLY.85 to NB 16 AWG black 1 m
 )"),

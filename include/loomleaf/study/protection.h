@@ -45,6 +45,18 @@ struct Protection {
 };
 
 // Minimum cuts, feed and return, over every standing of the changeovers, then stretches against the rulebook.
+//
+// A return is asked for what can pass over it: what the loads bring to one end, from those supplies whose own - is reached
+// from its other end. Conductors and contacts between the same two points as it are taken away with it, for what passes
+// over them passes one way: of a converter's two negatives to one bus each carries the greater of what its input and what
+// its output brings, not both.
+//
+// A battery that holds less, or that has failed, is a load to the others. Batteries whose + meet through no device, or that
+// stand in series, are one bank, which nothing in it feeds: what holds them together is a matter for the feed side. Any
+// choice of banks may be fed; their batteries are then shorted from + to - and no supplies. Those of whose - none is
+// reached from the other end always are. The greatest over all choices counts (of more than ten that may be either, each
+// alone and all but each are tried).
+//
 // Of a return that lies in a ring which hangs on the rest by one node, no supply's - there or in it, only those loads count
 // that return in the ring or beyond it: what comes in at that node from elsewhere has to leave by it again.
 Protection study_protection(const Plan& plan, const Routes& routes, const Circuit& circuit,

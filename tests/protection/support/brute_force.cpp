@@ -40,6 +40,31 @@ BruteForce::BruteForce(const Plan& plan, const Circuit& circuit, const Ways& way
   for (const TwoPole& load : circuit.loads) add_shorted(plan.items[load.item], load.plus, load.minus);
   for (const TwoPole& coil : circuit.coils) add_shorted(plan.items[coil.item], coil.plus, coil.minus);
   for (const ConverterPorts& ends : circuit.converters) add_shorted(plan.items[ends.item], ends.in_plus, ends.in_minus);
+  find_banks();
+}
+
+// "Batteries whose + meet through no device, or that stand in series, are one bank."
+void BruteForce::find_banks() {
+  const auto belong = [this](const Emf& one, const Emf& two) {
+    return reached_from({one.plus}, {}, true).count(two.plus) > 0 || reached_from({one.plus}, {}).count(two.minus) > 0;
+  };
+  for (const Emf& battery : supplies_) {
+    if (!battery.is_battery()) continue;
+    Names bank{battery.name};
+    for (const Emf& other : supplies_)
+      if (other.is_battery() && (belong(battery, other) || belong(other, battery))) bank.insert(other.name);
+    std::vector<Names> apart;
+    for (const Names& known : banks_) {
+      const bool meets =
+          std::any_of(known.begin(), known.end(), [&bank](const std::string& name) { return bank.count(name) > 0; });
+      if (meets)
+        bank.insert(known.begin(), known.end());
+      else
+        apart.push_back(known);
+    }
+    apart.push_back(bank);
+    banks_ = apart;
+  }
 }
 
 // "from its feed side to its return side only (not a starter, nor one whose own + is unfused, nor a reversed polarised
@@ -150,13 +175,10 @@ std::optional<BruteForce::Nodes> BruteForce::hanging_ring(const Branch& branch) 
 }
 
 BruteFlow BruteForce::flow(std::size_t target, const std::vector<Emf>& from, const Branches& without,
-                           bool through_loads, const std::optional<Nodes>& loads_to) const {
-  std::vector<Edge> edges;
+                           const std::vector<Edge>& loads) const {
+  std::vector<Edge> edges = loads;
   for (const Edge& edge : conducting_)
     if (!without.count(edge.branch)) edges.push_back(edge);
-  if (through_loads)
-    for (const Edge& load : shorted_)
-      if (!loads_to || loads_to->count(load.b)) edges.push_back(load);
 
   // What can be cut: devices, and supplies with a limit.
   std::vector<std::pair<std::string, long long>> cuttable;
@@ -208,7 +230,69 @@ BruteFlow BruteForce::flow(std::size_t target, const std::vector<Emf>& from, con
 }
 
 BruteFlow BruteForce::feed_into(NodeId node, const std::set<std::uint32_t>& without) const {
-  return flow(node.value, supplies_, without, false);
+  return flow(node.value, supplies_, without);
+}
+
+// "It and the conductors and contacts between the same two points."
+BruteForce::Branches BruteForce::bundle_of(const Branch& branch) const {
+  Branches found;
+  for (const Edge& edge : conducting_)
+    if (edge.most_uA == kNoLimit_uA &&
+        std::minmax(edge.a, edge.b) == std::minmax<std::size_t>(branch.a.value, branch.b.value))
+      found.insert(edge.branch);
+  return found;
+}
+
+// The + of those supplies whose own - is reached from this end: sources, converters' outputs, and series chains, which
+// begin at such a source and end at the + of any that stands on it.
+BruteForce::Names BruteForce::supplies_of(std::size_t end, const Branches& without) const {
+  const Nodes reached = reached_from({end}, without);
+  Names counted;
+  for (const Emf& supply : supplies_)
+    if (reached.count(supply.minus)) counted.insert(supply.name);
+  for (bool more = true; more;) {
+    more = false;
+    for (const Emf& lower : supplies_) {
+      if (!lower.is_source || !counted.count(lower.name)) continue;
+      const Nodes link = reached_from({lower.plus}, {});
+      for (const Emf& upper : supplies_)
+        if (upper.is_source && link.count(upper.minus) && counted.insert(upper.name).second) more = true;
+    }
+  }
+  return counted;
+}
+
+BruteForce::Back BruteForce::back_into(std::size_t end, std::size_t other, const Branch& branch) const {
+  const Branches without = bundle_of(branch);
+  const Names counted = supplies_of(other, without);
+  // "What comes in at the one point where a ring hangs has to leave there: of a conductor in the ring only the loads
+  // count that return in it or beyond it."
+  const bool in_ring = reached_from({end}, without).count(other) > 0;
+  const std::optional<Nodes> loads_to = in_ring ? hanging_ring(branch) : std::nullopt;
+  std::vector<Edge> shorted = shorted_;
+  if (loads_to) std::erase_if(shorted, [&](const Edge& load) { return loads_to->count(load.b) == 0; });
+  // "Any choice of banks may be what the others feed; those of which nothing counts are."
+  BruteFlow greatest, loads_alone;
+  for (std::size_t choice = 0; choice < (std::size_t{1} << banks_.size()); ++choice) {
+    Names fed;
+    for (std::size_t i = 0; i < banks_.size(); ++i) {
+      const bool counts =
+          std::any_of(banks_[i].begin(), banks_[i].end(), [&](const std::string& name) { return counted.count(name); });
+      if (!counts || (choice >> i & 1U) != 0) fed.insert(banks_[i].begin(), banks_[i].end());
+    }
+    std::vector<Emf> from;
+    std::vector<Edge> loads = shorted;
+    for (const Emf& supply : supplies_) {
+      if (fed.count(supply.name) && !loads_to)  // no battery returns in such a ring
+        loads.push_back({supply.plus, supply.minus, kNoLimit_uA, supply.name, 0, true});
+      if (!fed.count(supply.name) && counted.count(supply.name)) from.push_back(supply);
+    }
+    if (choice == 0) loads_alone = flow(end, from, without, shorted);
+    const BruteFlow found = flow(end, from, without, loads);
+    const bool is_alike = found.most_uA == greatest.most_uA;
+    if (choice == 0 || found > greatest || (is_alike && found.held_by < greatest.held_by)) greatest = found;
+  }
+  return {greatest, loads_alone};
 }
 
 BruteLetThrough BruteForce::of(ConductorId conductor) const {
@@ -220,31 +304,11 @@ BruteLetThrough BruteForce::of(ConductorId conductor) const {
   found.is_return = return_side().count(branch.a.value) > 0;
   bool is_first = true;
   for (const auto& [end, other] : {std::pair{branch.a, branch.b}, std::pair{branch.b, branch.a}}) {
-    const BruteFlow feed = flow(end.value, supplies_, without, false);
-    // The + of those supplies whose own - is reached from the other end without it: sources, converters' outputs, and
-    // series chains, which begin at such a source and end at the + of any that stands on it.
-    const Nodes reached = reached_from({other.value}, without);
-    std::set<std::string> counted;
-    for (const Emf& supply : supplies_)
-      if (reached.count(supply.minus)) counted.insert(supply.name);
-    for (bool more = true; more;) {
-      more = false;
-      for (const Emf& lower : supplies_) {
-        if (!lower.is_source || !counted.count(lower.name)) continue;
-        const Nodes link = reached_from({lower.plus}, {});
-        for (const Emf& upper : supplies_)
-          if (upper.is_source && link.count(upper.minus) && counted.insert(upper.name).second) more = true;
-      }
-    }
-    std::vector<Emf> from;
-    for (const Emf& supply : supplies_)
-      if (counted.count(supply.name)) from.push_back(supply);
-    // "What comes in at the one point where a ring hangs has to leave there: of a conductor in the ring only the loads
-    // count that return in it or beyond it."
-    const bool in_ring = reached_from({end.value}, without).count(other.value) > 0;
-    const BruteFlow back = flow(end.value, from, without, true, in_ring ? hanging_ring(branch) : std::nullopt);
+    const BruteFlow feed = flow(end.value, supplies_, without);
+    const auto [back, loads_alone] = back_into(end.value, other.value, branch);
     if (is_first || feed > found.feed) found.feed = feed;
     if (is_first || back > found.back) found.back = back;
+    if (back > loads_alone && loads_alone.is_bounded()) found.back_through_battery = true;
     is_first = false;
   }
   return found;

@@ -25,6 +25,7 @@ struct BruteFlow {
 struct BruteLetThrough {
   bool is_feed = false, is_return = false;
   BruteFlow feed, back;
+  bool back_through_battery = false;  // more comes back where a battery is fed
 };
 
 class BruteForce {
@@ -50,7 +51,9 @@ class BruteForce {
     std::size_t plus, minus;
     long long most_uA;
     bool is_source;
+    bool is_battery() const { return is_source && most_uA == kNoLimit_uA; }
   };
+  using Names = std::set<std::string>;
   using Nodes = std::set<std::size_t>;
   using Branches = std::set<std::uint32_t>;
 
@@ -58,17 +61,24 @@ class BruteForce {
   Nodes feed_side(const std::string& but = {}) const;
   Nodes return_side(const std::string& but = {}) const;
   void add_shorted(const Item& item, NodeId plus, NodeId minus);
+  void find_banks();
+  Branches bundle_of(const Branch& branch) const;
+  Names supplies_of(std::size_t end, const Branches& without) const;
+  struct Back {
+    BruteFlow most, through_loads_alone;
+  };
+  Back back_into(std::size_t end, std::size_t other, const Branch& branch) const;
   // The smallest part of the return side that holds this branch's ends and hangs on the rest at one node, no supply's -
   // in it or at that node; nothing where there is none.
   std::optional<Nodes> hanging_ring(const Branch& branch) const;
-  // `loads_to`: of the loads those that return there; absent: all.
-  BruteFlow flow(std::size_t target, const std::vector<Emf>& from, const Branches& without, bool through_loads,
-                 const std::optional<Nodes>& loads_to = std::nullopt) const;
+  BruteFlow flow(std::size_t target, const std::vector<Emf>& from, const Branches& without,
+                 const std::vector<Edge>& loads = {}) const;
 
   const Plan& plan_;
   const Circuit& circuit_;
   std::vector<Edge> conducting_, shorted_;
   std::vector<Emf> supplies_;
+  std::vector<Names> banks_;
 };
 
 }  // namespace loomleaf::test
