@@ -137,6 +137,33 @@ wire W8 NB to B2- 10 AWG black 0.1 m
   EXPECT_EQ(findings[0].mend, "make W5 10 AWG or thicker, which may carry 30 A");
 }
 
+// Two batteries joined + to + through a fuse each, and - to - by a wire: whichever holds more feeds the other.
+std::string batteries_joined_by(const std::string& fuse, const std::string& negative) {
+  return R"(
+system 12 V rules rv
+source H, S 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 2 kA
+fuse F1, F2 )" +
+         fuse + R"( class-t
+switch JOIN 150 A 32 V
+wire W1 H+ to F1 2 AWG red 200 mm
+wire W2 F1 to JOIN.in 2 AWG red 1 m
+wire W3 JOIN.out to F2 2 AWG red 1 m
+wire W4 F2 to S+ 2 AWG red 200 mm
+wire W7 S- to H- )" +
+         negative + " black 1.5 m\n";
+}
+
+TEST(GaugeMismatch, HoldsTheNegativeLinkOfTwoBatteriesAgainstTheirFuses) {
+  // 12 AWG: 20 A (NEC 552.10(E)(1)); 4 AWG: 70 A, 3 AWG: 85 A (NEC 310.16, 60 C column).
+  EXPECT_FALSE(fires("gauge-mismatch", batteries_joined_by("20 A", "12 AWG")));
+  EXPECT_TRUE(fires("gauge-mismatch", batteries_joined_by("30 A", "12 AWG")));
+  EXPECT_TRUE(fires("gauge-mismatch", batteries_joined_by("80 A", "4 AWG")));
+  EXPECT_FALSE(fires("gauge-mismatch", batteries_joined_by("80 A", "3 AWG")));
+  const auto findings = findings_of("gauge-mismatch", batteries_joined_by("80 A", "12 AWG"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].message, HasSubstr("W7 may carry 20 A, F2 lets 80 A through"));
+}
+
 TEST(DeadShort, IsOneFindingForSuppliesThatAreJoined) {
   const std::string plan = R"(
 system 12 V rules rv

@@ -119,6 +119,49 @@ wire W8 RLY.85 to NB 16 AWG black 1 m
               IsEmpty());
 }
 
+// What may come over the converter's input and what over its output returns over its two negatives, one way or the
+// other.
+TEST(Sound, ConverterWithBothNegativesOnTheBus) {
+  EXPECT_THAT(found_in(R"(
+system 12 V rules rv
+source BAT "Battery" 12.8 V low 12.0 V high 14.4 V 200 Ah max 100 A short-circuit 3 kA
+fuse F0 "Main" 60 A class-t
+bus PB "Positive bus" 100 A 6 ways
+bus NB "Negative bus" 100 A 8 ways
+wire M1 BAT+ to F0 6 AWG red 200 mm insulation 105 C
+wire M2 F0 to PB 6 AWG red 0.6 m insulation 105 C
+wire M3 NB to BAT- 6 AWG black 0.6 m insulation 105 C
+converter STB "Steady supply" in 12 V out 12 V 15 A efficiency 90 %
+fuse F1 "Steady supply" 20 A blade on PB
+wire W1 F1 to STB.in+ 12 AWG red 1 m
+wire W2 STB.in- to NB 12 AWG black 1 m
+wire W3 STB.out- to NB 12 AWG black 1 m
+fuse F2 "Instruments" 15 A blade
+load INS "Instruments" 60 W
+wire W4 STB.out+ to F2 12 AWG red 200 mm
+wire W5 F2 to INS+ 12 AWG red 2 m
+wire W6 INS- to NB 12 AWG black 2 m
+)"),
+              IsEmpty());
+}
+
+TEST(Sound, EmergencyLinkBetweenTwoBatteries) {
+  EXPECT_THAT(found_in(R"(
+system 12 V rules rv
+source H "House battery" 12.8 V low 12.0 V high 14.4 V 100 Ah max 100 A short-circuit 2 kA
+source S "Starter battery" 12.8 V low 12.0 V high 14.4 V 100 Ah max 100 A short-circuit 2 kA
+fuse F1 "House side" 80 A class-t
+fuse F2 "Starter side" 80 A class-t
+switch JOIN "Emergency link" 150 A 32 V
+wire W1 H+ to F1 2 AWG red 200 mm
+wire W2 F1 to JOIN.in 2 AWG red 1 m
+wire W3 JOIN.out to F2 2 AWG red 1 m
+wire W4 F2 to S+ 2 AWG red 200 mm
+wire W7 S- to H- 2 AWG black 1.5 m
+)"),
+              IsEmpty());
+}
+
 TEST(Sound, TwoWayLamp) {
   EXPECT_THAT(found_in(R"(
 system 12 V rules rv
