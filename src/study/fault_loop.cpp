@@ -16,7 +16,7 @@ std::vector<FaultLink> links_of_core(const Circuit& circuit, const FaultSupplies
     if (supplies.passes(id) && trees.in_core(circuit.branches[id].a) && trees.in_core(circuit.branches[id].b))
       links.push_back({circuit.branches[id].a.value, circuit.branches[id].b.value, supplies.siemens(id)});
   for (const FaultSupplies::Held& held : supplies.held())
-    links.push_back({held.plus.value, held.minus.value, held.siemens});
+    links.push_back({held.plus.value, held.minus.value, held.low_siemens()});
   return links;
 }
 
@@ -44,8 +44,8 @@ LoopFinder::LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& st
   std::vector<double> ampere_in(circuit.nodes.size(), 0.0);
   for (std::size_t i = 0; i < supplies.held().size(); ++i) {
     const FaultSupplies::Held& held = supplies.held()[i];
-    ampere_in[held.plus.value] += held.low_V * held.siemens;
-    ampere_in[held.minus.value] -= held.low_V * held.siemens;
+    ampere_in[held.plus.value] += held.low_V * held.low_siemens();
+    ampere_in[held.minus.value] -= held.low_V * held.low_siemens();
     held_plus_[held.plus].push_back(i);
     held_minus_[held.minus].push_back(i);
   }
@@ -53,12 +53,21 @@ LoopFinder::LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& st
 }
 
 double LoopFinder::feeds(const FaultSupplies::Held& held) {
-  return held.siemens * (solver_.fall(held.plus.value) - solver_.fall(held.minus.value));
+  return held.low_siemens() * (solver_.fall(held.plus.value) - solver_.fall(held.minus.value));
+}
+
+// What stands across the two points of the short, not all that meets one of them.
+const FeedOfPart& LoopFinder::feed_of(const ShortPlace& place) {
+  const Sides& sides = supplies_.sides();
+  const auto [feed, is_new] = feeds_.try_emplace({sides.part_of[place.feed], sides.part_of[place.back]});
+  if (is_new) feed->second = supplies_.feed_across(place.feed, place.back);
+  return feed->second;
 }
 
 std::optional<double> LoopFinder::current_at(const ShortPlace& place) {
-  const FeedOfPart& feed = supplies_.feed_of(place.feed);
-  if (feed.unknown || !feed.feeds()) return std::nullopt;
+  if (supplies_.feed_of(place.feed).unknown) return std::nullopt;
+  const FeedOfPart& feed = feed_of(place);
+  if (!feed.feeds()) return std::nullopt;
   const FeederTrees::Way &out = trees_.way(place.feed), &back = trees_.way(place.back);
   const double volt = open_volt_[out.core.value] - open_volt_[back.core.value];
   const double ohm =
@@ -179,6 +188,7 @@ std::optional<FaultLoop> LoopFinder::find(const ShortPlace& place, const std::ve
   if (!ampere) return std::nullopt;
   FaultLoop loop;
   loop.ampere = *ampere;
+  loop.limited = !feed_of(place).battery;
   for (const ShortedEnd& end : shorted)
     if (!trees_.in_core(end.is_feed ? place.feed : place.back))
       loop.pieces.push_back({circuit_.branch_of[end.conductor], *ampere, Cut{}.after_s, end.is_feed});

@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "fault_solver.h"
@@ -43,7 +45,8 @@ struct ShortedEnd {
 };
 
 struct FaultLoop {
-  double ampere = 0.0;  // in the short
+  double ampere = 0.0;   // in the short
+  bool limited = false;  // no battery feeds it
   Cut cut;
   std::vector<LoopPiece> pieces;   // conductors and devices
   std::vector<BranchId> no_curve;  // devices that may well open before that, but no curve says when
@@ -71,6 +74,7 @@ class LoopFinder {
     double fall = 0.0;
   };
   double feeds(const FaultSupplies::Held& held);  // its share of the current
+  const FeedOfPart& feed_of(const ShortPlace& place);
   std::optional<double> current_at(const ShortPlace& place);
   void walk(NodeId start, Side side, double ampere);
   Cut settle(NodeId start, Side side, FaultLoop& loop);
@@ -87,6 +91,7 @@ class LoopFinder {
   FaultSolver solver_;             // of the core alone
   std::vector<double> open_volt_;  // by node, at the low voltage, nothing shorted
   IndexedList<NodeOf, std::vector<std::size_t>> held_plus_, held_minus_;
+  std::map<std::pair<PartId, PartId>, FeedOfPart> feeds_;  // as asked for
   // Of the walk at hand.
   std::vector<Reached> reached_;
   std::vector<Step> steps_;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "loomleaf/circuit/joined_sets.h"
+
 namespace loomleaf {
 
 std::optional<Resistance> internal_resistance(const Source& battery) {
@@ -28,6 +30,7 @@ FaultSupplies::FaultSupplies(const Plan& plan, const Circuit& circuit, const Way
   take_sources(plan, circuit);
   take_converters(plan, circuit);
   sum_up(plan);
+  mark_what_meets_batteries();
   count_supplies();
 }
 
@@ -47,8 +50,8 @@ void FaultSupplies::take_sources(const Plan& plan, const Circuit& circuit) {
     }
     std::optional<Resistance> internal = source.is_limited() ? Resistance{} : internal_resistance(source);
     if (!internal) continue;
-    held_.push_back(
-        {pole.plus, pole.minus, work.volt.in(volts), source.nominal.in(volts), fault_siemens(internal->in(ohms))});
+    held_.push_back({pole.plus, pole.minus, work.volt.in(volts), source.nominal.in(volts),
+                     fault_siemens(internal->in(ohms)), source.is_limited() ? source.limit.in(amperes) : 0.0, false});
   }
 }
 
@@ -57,11 +60,13 @@ void FaultSupplies::take_converters(const Plan& plan, const Circuit& circuit) {
     const ConverterPorts& ports = circuit.converters[i];
     const SupplyWork& work = state_.converter(i);
     if (work.role == SupplyRole::dead || !is_sound(ports.out_plus)) continue;
-    if (work.role == SupplyRole::charges)
+    if (work.role == SupplyRole::charges) {
       pushing_.push_back({ports.out_plus, ports.out_minus, work.limit.in(amperes)});
-    else
-      held_.push_back({ports.out_plus, ports.out_minus, work.volt.in(volts),
-                       plan.items[ports.item].as<Converter>()->out_voltage.in(volts), fault_siemens(0.0)});
+    } else {
+      const Converter& converter = *plan.items[ports.item].as<Converter>();
+      held_.push_back({ports.out_plus, ports.out_minus, work.volt.in(volts), converter.out_voltage.in(volts),
+                       fault_siemens(0.0), converter.rating.value_or(Current{}).in(amperes), false});
+    }
   }
 }
 
@@ -97,6 +102,35 @@ void FaultSupplies::sum_up(const Plan& plan) {
     if (battery || !feeds_[sides_.part_of[supply.plus]].battery) pluses_.push_back(supply.plus);
     if (battery || !backs_[sides_.part_of[supply.minus]].battery) minuses_.push_back(supply.minus);
   }
+}
+
+// Feeds that are joined by a source between them, one on top of the other, act together.
+void FaultSupplies::mark_what_meets_batteries() {
+  JoinedSets together(feeds_.size());
+  const auto part = [this](NodeId node) { return sides_.part_of[node].value; };
+  const auto join = [&](NodeId plus, NodeId minus) {
+    if (is_feed(plus) && is_feed(minus)) together.join(part(plus), part(minus));
+  };
+  for (const TwoPole& source : circuit_.sources) join(source.plus, source.minus);
+  for (const ConverterPorts& converter : circuit_.converters) join(converter.out_plus, converter.out_minus);
+  std::vector<bool> has_battery(feeds_.size(), false);
+  for (const PartId id : feeds_.ids())
+    if (feeds_[id].battery) has_battery[together.root(id.value)] = true;
+  for (Held& held : held_) held.meets_battery = has_battery[together.root(part(held.plus))];
+}
+
+FeedOfPart FaultSupplies::feed_across(NodeId plus, NodeId minus) const {
+  FeedOfPart feed;
+  double pieces_A = 0.0;  // of a chain: where it is tapped
+  for (const SupplyId id : sides_.across(plus, minus)) {
+    const Supply& supply = sides_.supplies[id];
+    if (!supply.limited && !supply.converter)
+      feed.battery = true;
+    else if (supply.limit)
+      (supply.piece_of ? pieces_A : feed.limit_A) += supply.limit->in(amperes);
+  }
+  if (!feed.feeds()) feed.limit_A = pieces_A;
+  return feed.feeds() ? feed : feed_of(plus);
 }
 
 void FaultSupplies::count_supplies() {

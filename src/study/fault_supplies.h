@@ -34,6 +34,11 @@ class FaultSupplies {
   struct Held {
     NodeId plus, minus;
     double low_V = 0.0, nominal_V = 0.0, siemens = 0.0;
+    double limit_A = 0.0;        // of a limited source or a converter: it gives no more; 0: a battery
+    bool meets_battery = false;  // through conductors and other sources, from its +
+
+    // At the low voltage; of one that is held down by its limit alone, beside a battery, what gives no more than that.
+    double low_siemens() const { return meets_battery && limit_A > 0.0 ? limit_A / low_V : siemens; }
   };
   const std::vector<Held>& held() const { return held_; }
   struct Pushing {
@@ -44,6 +49,8 @@ class FaultSupplies {
 
   const FeedOfPart& feed_of(NodeId node) const { return feeds_[sides_.part_of[node]]; }  // from + that lie there
   const FeedOfPart& back_of(NodeId node) const { return backs_[sides_.part_of[node]]; }  // from - that lie there
+  // From the supplies that stand across these two; where none does, like feed_of.
+  FeedOfPart feed_across(NodeId plus, NodeId minus) const;
   const std::vector<ItemId>& unknown_batteries() const { return unknown_batteries_; }
 
   // What it may give into a short at its terminals, at the low voltage: 0 where that is not known.
@@ -70,6 +77,7 @@ class FaultSupplies {
   void take_sources(const Plan& plan, const Circuit& circuit);
   void take_converters(const Plan& plan, const Circuit& circuit);
   void sum_up(const Plan& plan);
+  void mark_what_meets_batteries();
   void count_supplies();
 
   const Plan& plan_;

@@ -5,6 +5,23 @@
 #include <set>
 
 namespace loomleaf {
+namespace {
+
+// A source as what it drives into a short at its terminals, beside what it conducts itself.
+struct Norton {
+  double ampere = 0.0, siemens = 0.0;
+};
+
+// A limited source drives its limit and no more, whatever stands against it: next to it, it conducts hardly anything.
+// Where no battery is in it, what it may give is held down afterwards.
+Norton norton(const FaultSupplies::Held& held, bool zero_ohm_return) {
+  constexpr double stiffness = 100.0;  // more would leave too few figures beside the least resistance
+  const bool is_bounded = held.limit_A > 0.0 && (held.meets_battery || !zero_ohm_return);
+  if (!is_bounded) return {held.nominal_V * held.siemens, held.siemens};
+  return {held.limit_A, held.limit_A / (stiffness * held.nominal_V)};
+}
+
+}  // namespace
 
 ProspectiveFinder::ProspectiveFinder(const Circuit& circuit, const FaultSupplies& supplies, const ShortPlaces& places)
     : circuit_(circuit), supplies_(supplies), places_(places) {}
@@ -23,9 +40,10 @@ ProspectiveFinder::Network ProspectiveFinder::wire(bool zero_ohm_return) const {
     if (supplies_.passes(id)) links.push_back({vertex(branch.a), vertex(branch.b), supplies_.siemens(id)});
   }
   for (const FaultSupplies::Held& held : supplies_.held()) {
-    links.push_back({vertex(held.plus), vertex(held.minus), held.siemens});
-    ampere_in[vertex(held.plus)] += held.nominal_V * held.siemens;
-    ampere_in[vertex(held.minus)] -= held.nominal_V * held.siemens;
+    const Norton source = norton(held, zero_ohm_return);
+    links.push_back({vertex(held.plus), vertex(held.minus), source.siemens});
+    ampere_in[vertex(held.plus)] += source.ampere;
+    ampere_in[vertex(held.minus)] -= source.ampere;
   }
   for (const FaultSupplies::Pushing& pushing : supplies_.pushing()) {
     ampere_in[vertex(pushing.plus)] += pushing.ampere;

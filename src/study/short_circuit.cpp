@@ -70,7 +70,7 @@ class ShortCircuitStudy {
       if (!loop) continue;
       for (const ShortedEnd& end : shorted)
         take_worse(result_.conductors[end.conductor], {amperes(loop->ampere), clearing_of(*loop), ways_});
-      judge(shorted, place, *loop, !supplies.feed_of(feed).battery);
+      judge(shorted, place, *loop);
     }
   }
 
@@ -104,7 +104,7 @@ class ShortCircuitStudy {
     bool is_shorted = false;
   };
 
-  void judge(const std::vector<ShortedEnd>& shorted, const ShortPlace& place, const FaultLoop& loop, bool limited) {
+  void judge(const std::vector<ShortedEnd>& shorted, const ShortPlace& place, const FaultLoop& loop) {
     if (!loop.cut.guarded) return;  // no device on the way: that is a finding of its own
     std::vector<Hot> hot;
     bool all_carry = true;
@@ -117,7 +117,7 @@ class ShortCircuitStudy {
       if (times > 1.0) hot.push_back({&piece, *limit, times, end_at(shorted, *conductor) != nullptr});
     }
     // What a limited source gives for ever, and all on the way carry for ever, needs no end.
-    if (hot.empty() && (loop.cut.after_s <= longest_short.in(seconds) || (limited && all_carry))) return;
+    if (hot.empty() && (loop.cut.after_s <= longest_short.in(seconds) || (loop.limited && all_carry))) return;
     if (!loop.no_curve.empty()) {
       for (const BranchId id : loop.no_curve) unknown_curves_.insert(*circuit_.branches[id].item);
       return;

@@ -319,5 +319,32 @@ TEST(FarShort, OfATravellingLibraryIsWhatTheWholeNetworkGives) {
   EXPECT_GE(compared, 15);
 }
 
+// The battery on the same plus bar has its minus elsewhere: nothing of it comes back here.
+TEST(FarShort, IsFedByWhatStandsAcrossItAlone) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+source SUP supply 12.8 V limit 10 A
+bus PB
+fuse FB 60 A class-t on BAT+
+fuse FS 15 A blade on SUP+
+wire W1 FB to PB 10 AWG red 1 m
+wire W2 FS to PB 10 AWG red 1 m
+fuse F1 10 A blade on PB
+load X 24 W
+wire W3 F1 to X+ 12 AWG red 1 m
+wire W4 X- to BAT- 12 AWG black 1 m
+fuse F2 5 A blade on PB
+load G 5 W
+wire W5 F2 to G+ 12 AWG red 1 m
+wire W6 G- to SUP- 12 AWG black 1 m
+)");
+  for (const char* fed_by_the_supply : {"W5", "W6"}) {
+    EXPECT_LE(plan.at_far_end(fed_by_the_supply), 10.0);
+    EXPECT_GT(plan.at_far_end(fed_by_the_supply), 9.0);
+  }
+  EXPECT_GT(plan.at_far_end("W3"), 300.0);
+}
+
 }  // namespace
 }  // namespace loomleaf::test

@@ -95,6 +95,69 @@ wire W4 SUN- to BAT- 10 AWG black 1 m
   EXPECT_NEAR(plan.prospective("F1"), 2020.0, 1e-3);
 }
 
+// A supply whose minus is its own, or joined to nothing, gives its limit too, not what 14 V would drive.
+std::string supply_on_the_plus_alone(const std::string& minus) {
+  return R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+source SUP supply 14 V limit 20 A
+bus PB
+fuse FB 60 A class-t on BAT+
+fuse FS 25 A blade on SUP+
+fuse F1 25 A blade on PB
+load X 24 W
+wire W0 FB to PB 4/0 AWG red 1 mm
+wire W1 F1 to X+ 10 AWG red 1 m
+wire W2 X- to BAT- 10 AWG black 1 m
+wire W3 FS to PB 4/0 AWG red 1 mm
+)" + minus;
+}
+
+TEST(Prospective, OfASupplyWithAMinusOfItsOwnIsItsLimitOnTop) {
+  const std::string gauge = "fuse F2 5 A blade on PB\nload G 5 W\nwire W4 F2 to G+ 12 AWG red 1 m\n";
+  for (const std::string& minus : {std::string(), gauge + "wire W5 G- to SUP- 12 AWG black 1 m\n"}) {
+    const Shorted plan(supply_on_the_plus_alone(minus));
+    const double by_battery = 12.8 / (battery_ohm + plan.ohm("FB") + plan.ohm("W0"));
+    EXPECT_NEAR(plan.prospective("F1"), by_battery + 20.0, 0.1) << minus;
+    EXPECT_NEAR(plan.prospective("FB"), 2000.0, 1e-3) << minus;
+  }
+}
+
+// The battery's + may meet the supply's - there; the supply itself adds its limit at most.
+TEST(Prospective, InTheReturnOfASupplyBesideABatteryIsNoMoreThanBothGive) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+source SUP supply 14 V limit 20 A
+fuse F1 25 A blade on SUP+
+fuse F2 25 A blade on SUP-
+load X 24 W
+wire W1 F1 to X+ 10 AWG red 1 m
+wire W2 X- to F2 10 AWG black 1 m
+wire W3 X- to BAT- 10 AWG black 1 m
+load Y 24 W
+fuse F3 10 A blade on BAT+
+wire W4 F3 to Y+ 10 AWG red 1 m
+wire W5 Y- to BAT- 10 AWG black 1 m
+)");
+  EXPECT_NEAR(plan.prospective("F2"), 12.8 / (battery_ohm + plan.ohm("W2") + plan.ohm("W3")), 20.0);
+}
+
+TEST(Prospective, OfABatteryOnTopOfASupplyIsWhatTheLesserOfThemGives) {
+  const Shorted plan(R"(
+system 24 V rules rv
+source SUP supply 12.8 V limit 20 A
+source BAT 12.8 V low 12.0 V 100 Ah short-circuit 2 kA
+wire L1 SUP+ to BAT- 6 AWG red 0.1 m
+fuse F1 25 A blade on BAT+
+load X 24 W
+wire W1 F1 to X+ 10 AWG red 1 m
+wire W2 X- to SUP- 10 AWG black 1 m
+)");
+  EXPECT_NEAR(plan.prospective("F1"), 20.0, 0.5);
+  EXPECT_LE(plan.at_far_end("W1"), 20.0);
+}
+
 TEST(Prospective, WithoutABatteryIsTheLimits) {
   const Shorted plan(R"(
 system 12 V rules rv
