@@ -100,18 +100,32 @@ std::string may_carry_text(const ConductorFigures& figures, const std::string& m
                      is_bound_by_insulation(figures) ? to_text(*as.insulation) + " insulation" : to_text(as.size));
 }
 
-std::string fuse_text(const Checked& checked, ConductorId conductor) {
-  const std::vector<Current> ratings = ratings_like(checked.stock, Device{});
+namespace {
+
+Current needed_in(const Checked& checked, ConductorId conductor) {
+  return amperes(working_amperes(checked, checked.circuit.branch_of[conductor]) *
+                 checked.rulebook.continuous_factor.value);
+}
+
+}  // namespace
+
+std::optional<Current> fuse_for(const Checked& checked, ConductorId conductor) {
   const ConductorFigures& figures = checked.study.conductors[conductor];
-  const Current needed = amperes(working_amperes(checked, checked.circuit.branch_of[conductor]) *
-                                 checked.rulebook.continuous_factor.value);
-  if (figures.ampacity) {
-    const auto rating = rating_up_to(ratings, *figures.may_carry);
-    if (rating && *rating >= needed) return fmt::format("a fuse of {} at most", to_text(*rating));
-  }
-  const auto rating = rating_from(ratings, needed);
-  if (!rating) return fmt::format("a fuse of at least {}", to_text(needed));
-  return fmt::format("a fuse of {}, and {}", to_text(*rating),
+  if (!figures.ampacity) return std::nullopt;
+  const auto rating = rating_up_to(ratings_like(checked.stock, Device{}), *figures.may_carry);
+  return rating && *rating >= needed_in(checked, conductor) ? rating : std::nullopt;
+}
+
+std::string fuse_text(const Checked& checked, ConductorId conductor, const std::string& where) {
+  if (const auto rating = fuse_for(checked, conductor))
+    return fmt::format("put a fuse of {} at most {}", to_text(*rating), where);
+  const std::vector<Current> ratings = ratings_like(checked.stock, Device{});
+  const Current needed = needed_in(checked, conductor);
+  // The fuse that the next size which has an ampacity, and bears the work, may have.
+  const auto thicker = size_that_bears(checked, conductor, needed, Bears::device);
+  const auto rating = thicker ? rating_up_to(ratings, thicker->may_carry) : rating_from(ratings, needed);
+  if (!rating) return fmt::format("put a fuse of at least {} {}", to_text(needed), where);
+  return fmt::format("put a fuse of {} at most {}, and {}", to_text(*rating), where,
                      thicker_text(checked, conductor, *rating, Bears::device));
 }
 

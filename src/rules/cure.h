@@ -31,8 +31,11 @@ double working_amperes(const Checked& checked, BranchId branch);
 // "make C1 10 AWG or thicker", with the cable's name for a core; where no size does: that the load must be shared.
 std::string thicker_text(const Checked& checked, ConductorId conductor, Current current, Bears bears);
 
-// "a fuse of 15 A at most", and a thicker conductor with it where no fuse that its own loads need would do.
-std::string fuse_text(const Checked& checked, ConductorId conductor);
+// The greatest fuse that protects the conductor and that its own work lets stay closed.
+std::optional<Current> fuse_for(const Checked& checked, ConductorId conductor);
+// "put a fuse of 15 A at most close to B+", where `where` is "close to B+"; and a thicker conductor with it where no
+// fuse that its own work needs would do.
+std::string fuse_text(const Checked& checked, ConductorId conductor, const std::string& where);
 
 // Factors that lower this conductor's ampacity, as " (x 0.7 for 3 run together)"; empty where there are none.
 std::string factors_text(const ConductorFigures& figures);

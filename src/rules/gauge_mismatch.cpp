@@ -34,6 +34,20 @@ std::optional<std::string> smaller_device_text(const Checked& checked, ItemId it
   return fmt::format("change {} to {}", checked.plan.items[item].id, to_text(*rating));
 }
 
+// A fuse of its own where it leaves what feeds it, or a thicker conductor.
+std::string fuse_or_thicker_text(const Checked& checked, ConductorId conductor, Current current) {
+  const std::string thicker = thicker_text(checked, conductor, current, Bears::device);
+  const ConductorProtection& protection = checked.study.protection.conductors[conductor];
+  const auto fuse = fuse_for(checked, conductor);
+  if (!fuse) return thicker;
+  if (protection.exposure == Exposure::exposed_return)
+    return fmt::format("put a fuse of {} at most before what returns through {}, or {}", to_text(*fuse),
+                       id_of(checked.plan, conductor), thicker);
+  if (!protection.fed_at || protection.exposure == Exposure::too_thin_for_device) return thicker;
+  return fmt::format("put a fuse of {} at most close to {}, or {}", to_text(*fuse),
+                     terminal_text(checked.plan, *protection.fed_at), thicker);
+}
+
 // How much reaches the conductor, and through which devices.
 struct Flow {
   Current current{};
@@ -61,7 +75,7 @@ Finding finding_of(const Checked& checked, ConductorId conductor, const Flow& fl
       factors_text(figures), devices.empty() ? "what feeds it" : listed(devices), flow.beyond ? " beyond it" : "",
       several ? "let" : "lets", texts.is, several && !flow.beyond ? " together" : "",
       flow.beyond ? "" : in_ways_text(checked.study, checked.study.protection.conductors[conductor].ways));
-  finding.mend = thicker_text(checked, conductor, flow.current, Bears::device);
+  finding.mend = fuse_or_thicker_text(checked, conductor, flow.current);
   if (flow.devices.size() == 1 && figures.ampacity) {
     const ItemId device = flow.devices.front();
     if (const auto smaller = smaller_device_text(checked, device, needed[device], may_carry)) finding.mend = *smaller;

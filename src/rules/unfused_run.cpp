@@ -39,15 +39,15 @@ std::string start_of(const Checked& checked, const ConductorProtection& protecti
 
 Finding too_far(const Checked& checked, ConductorId conductor, const ConductorProtection& protection) {
   Finding finding = found(unfused_run, checked.plan, conductor);
-  const Length is = protection.exposed_length.value_or(checked.study.conductors[conductor].length);
+  const Length is = protection.reach.value_or(checked.study.conductors[conductor].length);
   const Length may_be =
       protection.tolerance && protection.tolerance->longest ? *protection.tolerance->longest : Length{};
   const FigureTexts texts = set_values(finding, is, may_be);
   const std::string start = start_of(checked, protection);
   finding.message = fmt::format("{} reaches {} from {} before any fuse, at most {} is allowed", finding.subjects[0],
                                 texts.is, start, texts.may_be);
-  finding.mend = fmt::format("shorten the way from {} to the first fuse to {}, or put {} that near", start,
-                             texts.may_be, fuse_text(checked, conductor));
+  finding.mend = fmt::format("shorten the way from {} to the first fuse to {}, or {}", start, texts.may_be,
+                             fuse_text(checked, conductor, "that near"));
   const Route& route = checked.routes.runs[checked.plan.conductors[conductor].run];
   if (is <= tolerated_if_sheathed(checked, protection) && !route.sheathed_throughout) {
     finding.mend += fmt::format(", or sheathe {} all the way", run_of(checked.plan, conductor).id);
@@ -59,14 +59,14 @@ Finding too_far(const Checked& checked, ConductorId conductor, const ConductorPr
 Finding never_tolerated(const Checked& checked, ConductorId conductor, const ConductorProtection& protection) {
   Finding finding = found(unfused_run, checked.plan, conductor);
   const ConductorFigures& figures = checked.study.conductors[conductor];
-  const Length is = protection.exposed_length.value_or(figures.length);
+  const Length is = protection.reach.value_or(figures.length);
   const FigureTexts texts = set_values(finding, is, Length{});
   const std::string& id = finding.subjects[0];
   if (protection.exposure == Exposure::exposed_return) {
     finding.message = fmt::format(
         "{} of {} bring back all that a battery can give, through no fuse: no length of it is allowed", texts.is, id);
     finding.mend =
-        fmt::format("put {} where the current that comes back through {} sets out", fuse_text(checked, conductor), id);
+        fuse_text(checked, conductor, fmt::format("where the current that comes back through {} sets out", id));
   } else {
     std::vector<std::string> ends = names_of(checked.plan, protection.beyond);
     for (const ConductorId further : protection.further) ends.push_back(id_of(checked.plan, further));
@@ -76,7 +76,7 @@ Finding never_tolerated(const Checked& checked, ConductorId conductor, const Con
         "a short on {} draws all that a battery can give: it reaches {} from {} through no fuse{}, no length is "
         "allowed",
         id, texts.is, start, end.empty() ? "" : " on the way to " + end);
-    finding.mend = fmt::format("put {} close to {}", fuse_text(checked, conductor), start);
+    finding.mend = fuse_text(checked, conductor, "close to " + start);
     finding.subjects.insert(finding.subjects.end(), ends.begin(), ends.end());
   }
   std::vector<Provenance> sources;
@@ -121,8 +121,7 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   }
   Steps steps{
       fmt::format("a battery's fault current reaches it through no device, from {}", start_of(checked, protection))};
-  if (protection.exposed_length)
-    steps.push_back(fmt::format("from there to its far end it is {}", to_text(*protection.exposed_length)));
+  if (protection.reach) steps.push_back(fmt::format("from there to its far end it is {}", to_text(*protection.reach)));
   const auto& row = protection.tolerance;
   if (row)
     steps.push_back(fmt::format("the rulebook lets it be {} ({})", row->longest ? to_text(*row->longest) : "any length",

@@ -32,6 +32,7 @@ class ExposureJudge {
                 const IndexedList<ConductorOf, ConductorFigures>& figures, const Rulebook& rulebook,
                 const std::vector<Ways>& ways, const std::vector<Sides>& sides,
                 const std::vector<FaultNetwork>& networks, const IndexedList<ConductorOf, bool>& exposed,
+                const IndexedList<ConductorOf, InflowAtEnds>& at_ends,
                 IndexedList<ConductorOf, ConductorProtection>& conductors)
       : plan_(plan),
         routes_(routes),
@@ -42,10 +43,9 @@ class ExposureJudge {
         exposed_list_(exposed),
         conductors_(conductors),
         exposed_(plan, circuit, exposed, ways, sides),
-        judge_(plan, routes, circuit, figures, rulebook, exposed_),
+        judge_(plan, routes, circuit, figures, rulebook, exposed_, at_ends),
         is_removed_(circuit.branches.size(), false),
-        most_at_any_point_(exposed.size(), 0),
-        reach_that_counts_(exposed.size()) {
+        most_at_any_point_(exposed.size(), 0) {
     for (const FaultNetwork& network : networks) finders_.emplace_back(circuit, network);
   }
 
@@ -127,20 +127,19 @@ class ExposureJudge {
     if (!feeds_any) return;
     const StretchVerdict verdict = judge_.judge(fed.at, stretch);
     for (const Verdict& one : verdict.conductors)
-      if (is_fed_by(fed, one.conductor)) take(fed, verdict, one);
+      if (is_fed_by(fed, one.conductor) && !one.is_borne) take(verdict, one);
   }
 
   // The gravest point counts, among equals the farthest; the length is the greatest over all of them.
-  void take(const FedStretch& fed, const StretchVerdict& stretch, const Verdict& verdict) {
+  void take(const StretchVerdict& stretch, const Verdict& verdict) {
     ConductorProtection& of = conductors_[verdict.conductor];
     of.exposed_length = of.exposed_length ? std::max(*of.exposed_length, verdict.reach) : verdict.reach;
-    std::optional<Length>& counted_reach = reach_that_counts_[verdict.conductor];
     const auto weight = std::pair(gravity(verdict.exposure), verdict.reach);
-    const auto weight_so_far = std::pair(gravity(of.exposure), counted_reach.value_or(Length{}));
-    if (counted_reach && weight < weight_so_far) return;
-    const TerminalId fed_at = feeding_terminal(fed.at);
-    if (!counted_reach || weight > weight_so_far) {
-      counted_reach = verdict.reach;
+    const auto weight_so_far = std::pair(gravity(of.exposure), of.reach.value_or(Length{}));
+    if (of.reach && weight < weight_so_far) return;
+    const TerminalId fed_at = feeding_terminal(verdict.counted_from);
+    if (!of.reach || weight > weight_so_far) {
+      of.reach = verdict.reach;
       of.exposure = verdict.exposure;
       of.tolerance = verdict.row;
       of.fed_at = fed_at;
@@ -169,16 +168,17 @@ class ExposureJudge {
     list.erase(std::unique(list.begin(), list.end()), list.end());
   }
 
-  // A supply's terminal before a device's before any other, then by name.
+  // A supply's terminal before a bus or splice before a device's before any other, then by name.
   bool comes_before(TerminalId a, TerminalId b) const {
     const auto key = [this](TerminalId id) {
       const Terminal& terminal = plan_.terminals[id];
       const Item& item = plan_.items[terminal.item];
       const bool is_supply = (item.is<Source>() && terminal.role == TerminalRole::plus) ||
                              (item.is<Converter>() && terminal.role == TerminalRole::out_plus);
-      return std::tuple(is_supply           ? 0
-                        : item.is<Device>() ? 1
-                                            : 2,
+      return std::tuple(is_supply                             ? 0
+                        : item.is<Bus>() || item.is<Splice>() ? 1
+                        : item.is<Device>()                   ? 2
+                                                              : 3,
                         std::string_view(item.id), std::string_view(terminal.name));
     };
     return key(a) < key(b);
@@ -204,7 +204,6 @@ class ExposureJudge {
   std::vector<bool> is_removed_;
   std::vector<FedStretch> fed_;
   IndexedList<ConductorOf, Microamperes> most_at_any_point_;
-  IndexedList<ConductorOf, std::optional<Length>> reach_that_counts_;
 };
 
 }  // namespace
@@ -218,8 +217,9 @@ void judge_exposure(const Plan& plan, const Routes& routes, const Circuit& circu
                     const IndexedList<ConductorOf, ConductorFigures>& figures, const Rulebook& rulebook,
                     const std::vector<Ways>& ways, const std::vector<Sides>& sides,
                     const std::vector<FaultNetwork>& networks, const IndexedList<ConductorOf, bool>& exposed,
+                    const IndexedList<ConductorOf, InflowAtEnds>& inflow,
                     IndexedList<ConductorOf, ConductorProtection>& conductors) {
-  ExposureJudge(plan, routes, circuit, figures, rulebook, ways, sides, networks, exposed, conductors).judge();
+  ExposureJudge(plan, routes, circuit, figures, rulebook, ways, sides, networks, exposed, inflow, conductors).judge();
 }
 
 }  // namespace loomleaf

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "fault_network.h"
+#include "let_through.h"
 #include "loomleaf/study/protection.h"
 
 namespace loomleaf {
@@ -16,6 +17,7 @@ void judge_exposure(const Plan& plan, const Routes& routes, const Circuit& circu
                     const IndexedList<ConductorOf, ConductorFigures>& figures, const Rulebook& rulebook,
                     const std::vector<Ways>& ways, const std::vector<Sides>& sides,
                     const std::vector<FaultNetwork>& networks, const IndexedList<ConductorOf, bool>& exposed,
+                    const IndexedList<ConductorOf, InflowAtEnds>& inflow,
                     IndexedList<ConductorOf, ConductorProtection>& conductors);
 
 }  // namespace loomleaf

@@ -42,7 +42,11 @@ class LetThroughFinder {
       LetThrough& of = found[id];
       of.is_feed = sides_.is_feed(circuit_.branches[branch].a);
       of.is_return = sides_.is_return(circuit_.branches[branch].a);
-      if (of.is_feed) of.feed = greater_of_ends(branch, false);
+      if (of.is_feed) {
+        of.feed = greater_of_ends(branch, false);
+        of.feed_at_ends = {into_end(branch, circuit_.branches[branch].a, false).most,
+                           into_end(branch, circuit_.branches[branch].b, false).most};
+      }
       if (of.is_return) of.back = greater_of_ends(branch, true);
     }
     return found;

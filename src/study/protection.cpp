@@ -10,6 +10,7 @@ namespace {
 // Whichever flows more over the ways, as feed or as return.
 struct WorstLetThrough {
   FaultFlow feed, back;
+  InflowAtEnds feed_at_ends;
   std::size_t feed_ways = 0, back_ways = 0;
   bool is_feed = false, is_return = false;
 
@@ -22,6 +23,8 @@ struct WorstLetThrough {
       back = found.back;
       back_ways = ways;
     }
+    feed_at_ends.a = std::max(feed_at_ends.a, found.feed_at_ends.a);
+    feed_at_ends.b = std::max(feed_at_ends.b, found.feed_at_ends.b);
     is_feed = is_feed || found.is_feed;
     is_return = is_return || found.is_return;
   }
@@ -60,13 +63,16 @@ Protection study_protection(const Plan& plan, const Routes& routes, const Circui
 
   Protection protection{IndexedList<ConductorOf, ConductorProtection>(plan.conductors.size())};
   IndexedList<ConductorOf, bool> exposed_feed(plan.conductors.size(), false);
+  IndexedList<ConductorOf, InflowAtEnds> inflow(plan.conductors.size());
   for (const ConductorId id : plan.conductors.ids()) {
     ConductorProtection& of = protection.conductors[id];
     of.side = side_of(plan.runs[plan.conductors[id].run], worst[id]);
     fill(of, worst[id]);
+    inflow[id] = worst[id].feed_at_ends;
     exposed_feed[id] = worst[id].is_feed && exceeds(worst[id].feed.most, figures[id].may_carry);
   }
-  judge_exposure(plan, routes, circuit, figures, rulebook, ways, sides, networks, exposed_feed, protection.conductors);
+  judge_exposure(plan, routes, circuit, figures, rulebook, ways, sides, networks, exposed_feed, inflow,
+                 protection.conductors);
   for (const ConductorId id : plan.conductors.ids()) {
     ConductorProtection& of = protection.conductors[id];
     const bool exposed_return = worst[id].is_return && exceeds(worst[id].back.most, figures[id].may_carry);

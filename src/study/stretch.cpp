@@ -5,12 +5,20 @@
 namespace loomleaf {
 namespace {
 
-std::vector<bool> feed_contacts(const Circuit& circuit, const std::vector<Ways>& ways,
-                                const std::vector<Sides>& sides) {
+// Contacts that carry feed and may be part of a stretch. One that has conductors at both its ends which are not exposed
+// is none: it lies in their run, and a tap beside it is fed right there.
+std::vector<bool> feed_contacts(const Circuit& circuit, const IndexedList<ConductorOf, bool>& exposed,
+                                const std::vector<Ways>& ways, const std::vector<Sides>& sides) {
+  const auto goes_on = [&](NodeId node) {
+    return std::any_of(circuit.at[node].begin(), circuit.at[node].end(), [&](BranchId id) {
+      const auto conductor = circuit.branches[id].conductor;
+      return conductor && !exposed[*conductor];
+    });
+  };
   std::vector<bool> carries(circuit.branches.size(), false);
   for (const BranchId id : circuit.branches.ids()) {
     const Branch& branch = circuit.branches[id];
-    if (branch.kind != BranchKind::contact) continue;
+    if (branch.kind != BranchKind::contact || (goes_on(branch.a) && goes_on(branch.b))) continue;
     for (std::size_t w = 0; w < ways.size() && !carries[id.value]; ++w)
       carries[id.value] = conducts(circuit, id, ways[w]) && sides[w].is_feed(branch.a);
   }
@@ -34,7 +42,7 @@ ExposedNetwork::ExposedNetwork(const Plan& plan, const Circuit& circuit, const I
       joined_(circuit.nodes.size()),
       seen_branch_(circuit.branches.size(), false),
       seen_node_(circuit.nodes.size(), false) {
-  const std::vector<bool> contact = feed_contacts(circuit, ways, sides);
+  const std::vector<bool> contact = feed_contacts(circuit, exposed, ways, sides);
   std::vector<NodeId> open;
   const auto take = [&](BranchId id) {
     if (in_[id.value]) return;
@@ -75,7 +83,7 @@ JoinedThere ExposedNetwork::find_joined(NodeId node) const {
         if (const Source* source = item.as<Source>()) {
           joined.supply = true;
           if (terminal.role == TerminalRole::plus) {
-            joined.battery = joined.battery || !source->is_limited();
+            add_once(source->is_limited() ? joined.limited : joined.batteries, terminal.item);
             joined.charger = joined.charger || (source->is_limited() && source->kind != Source::Kind::supply);
           }
         } else if (const Load* load = item.as<Load>(); load && load->kind == Load::Kind::starter) {
@@ -90,7 +98,9 @@ JoinedThere ExposedNetwork::find_joined(NodeId node) const {
         break;
       case TerminalRole::out_plus:
       case TerminalRole::out_minus:
-        if (item.is<Converter>()) joined.supply = true;
+        if (!item.is<Converter>()) break;
+        joined.supply = true;
+        if (terminal.role == TerminalRole::out_plus) add_once(joined.limited, terminal.item);
         break;
       case TerminalRole::coil_85:
       case TerminalRole::coil_86:

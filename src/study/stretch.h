@@ -15,8 +15,10 @@ struct JoinedThere {
   std::vector<ItemId> starters;
   std::vector<ItemId> open;          // loads, converters' inputs, coils, tails, further terminals
   std::vector<ConductorId> further;  // conductors that are not exposed
-  // A source's terminal or a converter's output; a battery's +; that of a charger, solar controller or alternator.
-  bool supply = false, battery = false, charger = false;
+  std::vector<ItemId> batteries;     // whose + is there
+  std::vector<ItemId> limited;       // limited sources whose + is there, converters by their output
+  // A source's terminal or a converter's output; the + of a charger, solar controller or alternator.
+  bool supply = false, charger = false;
   bool can_feed() const { return supply || !devices.empty() || !further.empty(); }
   bool nothing() const { return !can_feed() && starters.empty() && open.empty(); }
 };

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <queue>
 
+#include "exposure.h"
+
 namespace loomleaf {
 namespace {
 
@@ -21,21 +23,20 @@ void keep_first(std::vector<Id>& list) {
 
 StretchJudge::StretchJudge(const Plan& plan, const Routes& routes, const Circuit& circuit,
                            const IndexedList<ConductorOf, ConductorFigures>& figures, const Rulebook& rulebook,
-                           const ExposedNetwork& exposed)
+                           const ExposedNetwork& exposed, const IndexedList<ConductorOf, InflowAtEnds>& inflow)
     : plan_(plan),
       routes_(routes),
       circuit_(circuit),
       figures_(figures),
       rulebook_(rulebook),
       exposed_(exposed),
+      inflow_(inflow),
       beyond_sources_(devices_beyond_sources(plan, circuit, exposed)),
       in_stretch_(circuit.branches.size(), false),
       ways_(circuit.nodes.size()),
       beyond_(circuit.branches.size()) {}
 
 StretchVerdict StretchJudge::judge(NodeId fed_at, const ExposedNetwork::Stretch& stretch) {
-  from_battery_ = exposed_.joined_at(fed_at).battery;
-  from_charger_ = exposed_.joined_at(fed_at).charger;
   for (const BranchId id : stretch.branches) in_stretch_[id] = true;
   find_ways(fed_at);
   for (const NodeId node : stretch.nodes) look_at_end(node);
@@ -71,29 +72,48 @@ bool StretchJudge::is_sheathed(BranchId id) const {
   return !branch.conductor || routes_.runs[plan_.conductors[*branch.conductor].run].sheathed_throughout;
 }
 
+// Whether a conductor bears all that can come into this end of it.
+bool StretchJudge::bears_from(BranchId id, NodeId end) const {
+  const Branch& branch = circuit_.branches[id];
+  if (!branch.conductor) return false;
+  const InflowAtEnds& inflow = inflow_[*branch.conductor];
+  return !exceeds(branch.a == end ? inflow.a : inflow.b, figures_[*branch.conductor].may_carry);
+}
+
+StretchJudge::Way StretchJudge::step(const Way& way, NodeId node, BranchId id) const {
+  const Branch& branch = circuit_.branches[id];
+  const NodeId next = branch.a == node ? branch.b : branch.a;
+  const bool counts = way.reach.counted_m > 0.0 || !bears_from(id, node);
+  Way on;
+  on.reach = {way.reach.counted_m + (counts ? length_m(id) : 0.0), way.reach.all_m + length_m(id)};
+  on.start = counts ? way.start : next;
+  on.sheathed = !counts || (way.sheathed && is_sheathed(id));
+  on.by_relay = way.by_relay || (branch.item && plan_.items[*branch.item].is<Relay>());
+  on.by = id;
+  on.from = node;
+  return on;
+}
+
 // Dijkstra's shortest ways, from the feeding point through the stretch alone.
 void StretchJudge::find_ways(NodeId fed_at) {
-  using Open = std::pair<double, NodeId>;
+  using Open = std::pair<Reach, NodeId>;
   std::priority_queue<Open, std::vector<Open>, std::greater<>> open;
-  ways_[fed_at].length_m = 0.0;
-  open.emplace(0.0, fed_at);
+  ways_[fed_at].reach = {0.0, 0.0};
+  ways_[fed_at].start = fed_at;
+  open.emplace(ways_[fed_at].reach, fed_at);
   while (!open.empty()) {
-    const auto [length, node] = open.top();
+    const auto [reach, node] = open.top();
     open.pop();
-    if (length > ways_[node].length_m) continue;
+    if (reach > ways_[node].reach) continue;
     settled_.push_back(node);
-    const bool sheathed = ways_[node].sheathed;
     for (const BranchId id : exposed_.at(node)) {
       if (!in_stretch_[id]) continue;
       const Branch& branch = circuit_.branches[id];
       const NodeId next = branch.a == node ? branch.b : branch.a;
-      Way& way = ways_[next];
-      if (length + length_m(id) >= way.length_m) continue;
-      way.length_m = length + length_m(id);
-      way.sheathed = sheathed && is_sheathed(id);
-      way.by = id;
-      way.from = node;
-      open.emplace(way.length_m, next);
+      const Way on = step(ways_[node], node, id);
+      if (on.reach >= ways_[next].reach) continue;
+      ways_[next] = on;
+      open.emplace(on.reach, next);
     }
   }
 }
@@ -106,8 +126,13 @@ void StretchJudge::look_at_end(NodeId node) {
     for (const TerminalId terminal : circuit_.nodes[node].terminals)
       verdict_.open_items.push_back(plan_.terminals[terminal].item);
   Way& way = ways_[node];
+  // A charging source needs a device between it and the battery, and so does a battery that a relay takes off: what
+  // feeds from this side goes on into it as into a load.
+  verdict_.open_items.insert(verdict_.open_items.end(), joined.limited.begin(), joined.limited.end());
+  if (way.by_relay)
+    verdict_.open_items.insert(verdict_.open_items.end(), joined.batteries.begin(), joined.batteries.end());
   if (!joined.starters.empty()) {
-    way.to_starter = best_row(way.length_m, way.sheathed, true).has_value();
+    way.to_starter = best_row(way.reach.counted_m, way, way.sheathed, true).has_value();
     if (!way.to_starter)
       verdict_.open_items.insert(verdict_.open_items.end(), joined.starters.begin(), joined.starters.end());
   }
@@ -129,11 +154,12 @@ void StretchJudge::hand_back() {
 
 // The most generous row that holds for a way this long; `starter`: among those for starters, and only where the way
 // is within it.
-std::optional<PositionRow> StretchJudge::best_row(double way_m, bool sheathed, bool starter) const {
+std::optional<PositionRow> StretchJudge::best_row(double way_m, const Way& way, bool sheathed, bool starter) const {
+  const JoinedThere& start = exposed_.joined_at(way.start);
   std::optional<PositionRow> best;
   for (const PositionRow& row : rulebook_.positions) {
     if (row.only_starter != starter || (row.only_sheathed && !sheathed)) continue;
-    if ((row.only_from_battery && !from_battery_) || (row.only_from_charger && !from_charger_)) continue;
+    if ((row.only_from_battery && start.batteries.empty()) || (row.only_from_charger && !start.charger)) continue;
     if (starter && !is_within(way_m, row)) continue;
     if (!best || (best->longest && (!row.longest || *row.longest > *best->longest))) best = row;
   }
@@ -150,13 +176,16 @@ Verdict StretchJudge::judge_conductor(BranchId id, bool is_open) const {
   verdict.conductor = *branch.conductor;
   const Way& a = ways_[branch.a];
   const Way& b = ways_[branch.b];
-  const Way& nearer = b.length_m < a.length_m ? b : a;
-  const double reach_m = nearer.length_m + length_m(id);
+  const bool is_b_nearer = b.reach < a.reach;
+  const Way& nearer = is_b_nearer ? b : a;
+  const double reach_m = nearer.reach.counted_m + length_m(id);
   const bool sheathed = nearer.sheathed && is_sheathed(id);
   verdict.reach = metres(reach_m);
+  verdict.counted_from = nearer.start;
+  verdict.is_borne = !(nearer.reach.counted_m > 0.0) && bears_from(id, is_b_nearer ? branch.b : branch.a);
   const Way* on = beyond_[id] ? &ways_[*beyond_[id]] : nullptr;
-  if (on && on->to_starter) verdict.row = best_row(reach_m, sheathed, true);
-  if (!verdict.row) verdict.row = best_row(reach_m, sheathed, false);
+  if (on && on->to_starter) verdict.row = best_row(reach_m, nearer, sheathed, true);
+  if (!verdict.row) verdict.row = best_row(reach_m, nearer, sheathed, false);
   if (on) verdict.device = on->device;
   const std::optional<Current>& may_carry = figures_[verdict.conductor].may_carry;
   if (is_open)

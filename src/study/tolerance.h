@@ -1,11 +1,13 @@
 // Whether the rulebook tolerates a stretch of exposed conductors, seen from one point where it is fed.
 #pragma once
 
+#include <compare>
 #include <limits>
 #include <optional>
 #include <vector>
 
 #include "beyond_sources.h"
+#include "let_through.h"
 #include "loomleaf/study/protection.h"
 #include "stretch.h"
 
@@ -14,10 +16,12 @@ namespace loomleaf {
 // What one conductor of the stretch comes to.
 struct Verdict {
   ConductorId conductor;
-  Length reach{};                  // from the feeding point along the stretch to its far end
+  Length reach{};                  // along the stretch to its far end, from
+  NodeId counted_from;             // the feeding point, or as far on as the way bears all that comes from there
   std::optional<PositionRow> row;  // the most generous that holds for the way to it
   Exposure exposure = Exposure::tolerated;
-  LargestDevice device;  // beyond it, also behind a source of a series bank
+  LargestDevice device;   // beyond it, also behind a source of a series bank
+  bool is_borne = false;  // it bears all that comes from the feeding point
 };
 
 struct StretchVerdict {
@@ -30,15 +34,24 @@ class StretchJudge {
  public:
   StretchJudge(const Plan& plan, const Routes& routes, const Circuit& circuit,
                const IndexedList<ConductorOf, ConductorFigures>& figures, const Rulebook& rulebook,
-               const ExposedNetwork& exposed);
+               const ExposedNetwork& exposed, const IndexedList<ConductorOf, InflowAtEnds>& inflow);
 
   StretchVerdict judge(NodeId fed_at, const ExposedNetwork::Stretch& stretch);
 
  private:
+  // How far along the stretch. From the feeding point on, what bears all that can come into it there is protected from
+  // that point: up to the first that does not nothing is counted. Of two ways that count alike the shorter one is
+  // taken.
+  struct Reach {
+    double counted_m = std::numeric_limits<double>::infinity(), all_m = counted_m;
+    auto operator<=>(const Reach&) const = default;
+  };
   // How one node of the stretch is reached by the shortest way.
   struct Way {
-    double length_m = std::numeric_limits<double>::infinity();
-    bool sheathed = true;  // all along
+    Reach reach;
+    NodeId start;          // where the count begins
+    bool sheathed = true;  // all along from there
+    bool by_relay = false;
     std::optional<BranchId> by;
     NodeId from;
     bool to_starter = false;  // the way on leads to a starter that needs no device
@@ -46,11 +59,13 @@ class StretchJudge {
   };
 
   double length_m(BranchId id) const;
+  bool bears_from(BranchId id, NodeId end) const;
+  Way step(const Way& way, NodeId node, BranchId id) const;
   bool is_sheathed(BranchId id) const;
   void find_ways(NodeId fed_at);
   void look_at_end(NodeId node);
   void hand_back();
-  std::optional<PositionRow> best_row(double way_m, bool sheathed, bool starter) const;
+  std::optional<PositionRow> best_row(double way_m, const Way& way, bool sheathed, bool starter) const;
   static bool is_within(double way_m, const PositionRow& row);
   Verdict judge_conductor(BranchId id, bool is_open) const;
   void forget(NodeId fed_at, const ExposedNetwork::Stretch& stretch);
@@ -61,9 +76,9 @@ class StretchJudge {
   const IndexedList<ConductorOf, ConductorFigures>& figures_;
   const Rulebook& rulebook_;
   const ExposedNetwork& exposed_;
+  const IndexedList<ConductorOf, InflowAtEnds>& inflow_;
   IndexedList<NodeOf, LargestDevice> beyond_sources_;
   // Of the stretch at hand, as if new between calls.
-  bool from_battery_ = false, from_charger_ = false;
   IndexedList<BranchOf, bool> in_stretch_;
   IndexedList<NodeOf, Way> ways_;
   IndexedList<BranchOf, std::optional<NodeId>> beyond_;  // the far node of each branch that a shortest way takes

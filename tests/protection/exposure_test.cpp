@@ -235,6 +235,91 @@ TEST_F(Stretch, TieBetweenTheMiddlesOfTwoStringsBearsTheFuseOfTheOther) {
   EXPECT_THAT(beyond("TIE"), ElementsAre("FB"));
 }
 
+// What comes from the charger's fuse along a lead that bears it is no matter for a lamp's lead at the post: that one is
+// counted from the post on (the length starts anew where the size falls: ISO 13297 12.3, NEC 240.21(B), from memory).
+TEST_F(Stretch, WayThatBearsWhatComesAlongItIsNotCounted) {
+  built.battery("BAT");
+  built.fuse("FA", 90);
+  built.fuse("FB", 10);
+  built.limited("ALT", 70, 12.8, Source::Kind::alternator);
+  built.wire("W0", "BAT+", "FA.in", 100, 0.3);
+  built.wire("W1", "FA.out", "ALT+", 100, 2);
+  built.wire("W3", "BAT+", "FB.in", 15, 0.3);
+  EXPECT_EQ(of("W3").exposure, Exposure::tolerated);
+  EXPECT_DOUBLE_EQ(length("W3"), 0.3);
+  EXPECT_EQ(of("W3").fed_at, built.terminal("BAT+"));
+  built.figures[built.conductor("W0")].may_carry = amperes(69);  // the alternator's limit is above it
+  EXPECT_EQ(of("W3").exposure, Exposure::too_far);
+  EXPECT_DOUBLE_EQ(length("W3"), 0.6);
+}
+
+TEST_F(Stretch, LengthTheFindingIsAboutBelongsToThePointItIsCountedFrom) {
+  built.battery("BAT");
+  add_row(metres(2)).only_from_battery = true;
+  for (const char* id : {"FX", "FR"}) built.fuse(id, 80);
+  built.battery("FAR");
+  built.bus("SE");
+  built.wire("W1", "BAT+", "SE", 70, 0.5);
+  built.wire("WF", "FAR+", "FX.in", 100, 0.1);
+  built.wire("W3", "FX.out", "SE", 70, 0.3);
+  built.wire("W5", "SE", "FR.in", 70, 0.5);
+  EXPECT_EQ(of("W5").exposure, Exposure::too_far);
+  EXPECT_DOUBLE_EQ(length("W5"), 1.0);                // from BAT+, which the book lets be
+  EXPECT_DOUBLE_EQ(of("W5").reach->in(metres), 0.8);  // from FX.out, which it does not
+  EXPECT_EQ(of("W5").fed_at, built.terminal("FX.out"));
+}
+
+TEST_F(Stretch, TapAtAContactOfAProtectedRunIsFedRightThere) {
+  built.battery("BAT");
+  built.fuse("F0", 150);
+  built.on("F0", "BAT+");
+  built.isolator("S0");
+  built.load("M");
+  built.fuse("FK", 3);
+  built.wire("T1", "F0.out", "S0.in", 150, 1);
+  built.wire("T2", "S0.out", "M+", 150, 1);
+  built.wire("TAP", "S0.out", "FK.in", 10, 0.15);
+  EXPECT_EQ(of("TAP").exposure, Exposure::tolerated);
+  EXPECT_DOUBLE_EQ(length("TAP"), 0.15);
+  built.figures[built.conductor("TAP")].length = metres(0.5);
+  EXPECT_EQ(of("TAP").exposure, Exposure::too_far);
+}
+
+// ISO 13297 12.3: the charger's own device stands besides the one at the battery.
+TEST_F(Stretch, ThatEndsAtAChargingSourceNeedsADevice) {
+  built.battery("BAT");
+  built.limited("SUN", 5);
+  built.wire("LEAD", "SUN+", "BAT+", 6, 0.1);
+  EXPECT_EQ(of("LEAD").exposure, Exposure::open_stretch);
+  EXPECT_THAT(beyond("LEAD"), ElementsAre("SUN"));
+}
+
+TEST_F(Stretch, ThatEndsAtAConvertersOutputNeedsADevice) {
+  built.battery("BAT");
+  built.converter("DC", 20, 14);
+  built.wire("LEAD", "DC.out+", "BAT+", 25, 0.1);
+  EXPECT_EQ(of("LEAD").exposure, Exposure::open_stretch);
+  EXPECT_THAT(beyond("LEAD"), ElementsAre("DC"));
+}
+
+TEST_F(Stretch, BetweenBatteriesThatARelayPartsNeedsADevice) {
+  built.battery("A");
+  built.battery("B");
+  built.relay("K");
+  built.wire("W1", "A+", "K.30", 100, 0.1);
+  built.wire("W2", "K.87", "B+", 100, 0.1);
+  EXPECT_EQ(of("W1").exposure, Exposure::open_stretch);
+  EXPECT_THAT(beyond("W1"), ElementsAre("A"));  // seen from the farther one
+  EXPECT_THAT(beyond("W2"), ElementsAre("B"));
+}
+
+TEST_F(Stretch, BetweenBatteriesOfOneBankNeedsNone) {
+  built.battery("A");
+  built.battery("B");
+  built.wire("LINK", "A+", "B+", 100, 0.1);
+  EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
+}
+
 // 60 A reach the thin piece, which carries 20 A; on either side the run is thick enough.
 TEST_F(Stretch, ThinPieceInTheMiddleOfARunIsOpen) {
   built.battery("BAT");
@@ -365,7 +450,7 @@ TEST_F(Stretch, ChargersLeadIsSeenFromTheBatterysEnd) {
   built.limited("CH", 20);
   built.wire("MAIN", "F0.out", "PB", 40, 1);
   built.wire("CHARGE", "CH+", "PB", 25, 2);
-  EXPECT_EQ(of("CHARGE").exposure, Exposure::too_far);
+  EXPECT_EQ(of("CHARGE").exposure, Exposure::open_stretch);  // short or long, it wants a device there
   EXPECT_EQ(of("CHARGE").fed_at, built.terminal("PB"));
   EXPECT_DOUBLE_EQ(length("CHARGE"), 2);
 }

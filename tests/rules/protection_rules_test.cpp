@@ -134,7 +134,8 @@ wire W8 NB to B2- 10 AWG black 0.1 m
   EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"W5", "F1", "F2"}));
   EXPECT_DOUBLE_EQ(findings[0].values->is, 30);
   EXPECT_THAT(findings[0].message, HasSubstr("F1 and F2 let 30 A through together"));
-  EXPECT_EQ(findings[0].mend, "make W5 10 AWG or thicker, which may carry 30 A");
+  EXPECT_EQ(findings[0].mend,
+            "put a fuse of 20 A at most close to PB, or make W5 10 AWG or thicker, which may carry 30 A");
 }
 
 // Two batteries joined + to + through a fuse each, and - to - by a wire: whichever holds more feeds the other.

@@ -36,7 +36,9 @@ struct ConductorProtection {
   std::vector<ItemId> beyond;              // too_thin_for_device: the device whose rating counts; open_stretch: where it ends
   std::vector<ConductorId> further;        // open_stretch: the conductors that it goes on as without a device (of many ends the first dozen)
   std::optional<Current> beyond_rating;
-  std::optional<TerminalId> fed_at;        // the feeding point that counts
+  std::optional<TerminalId> fed_at;        // where the length that counts starts: the gravest feeding point, or as far on
+                                           // from it as the way bears all that comes from there
+  std::optional<Length> reach;             // from there to the far end: what was held against `tolerance`
   std::size_t ways = 0;                    // which of the ways the let-through belongs to
 };
 

@@ -28,6 +28,7 @@ class BruteExposure {
       for (const BranchId id : circuit_.branches.ids()) {
         const Branch& branch = circuit_.branches[id];
         if (branch.kind != BranchKind::contact || stretch_edges_.count(id.value)) continue;
+        if (has_further(branch.a) && has_further(branch.b)) continue;
         bool carries_feed = false;
         for (std::size_t w = 0; w < judged.ways.size(); ++w) {
           const bool closed = !branch.changer || judged.ways[w].way_of[*branch.changer] == branch.way;
@@ -68,13 +69,18 @@ class BruteExposure {
       points.push_back({node, stretch, flow});
       one_brings_it_all = one_brings_it_all || exceeds(flow, conductor);
     }
-    worst.exposure = Exposure::tolerated;
+    bool any = false;
     for (const Point& point : points) {
       if (one_brings_it_all && !exceeds(point.flow, conductor)) continue;
-      const auto [exposure, length] = judge(conductor, point.node, point.stretch);
+      const std::optional<std::pair<Exposure, double>> judged = judge(conductor, point.node, point.stretch);
+      if (!judged) continue;
+      const auto [exposure, length] = *judged;
+      if (!any) worst.exposure = exposure;
+      any = true;
       worst.length_m = std::max(worst.length_m, length);
       if (rank(exposure) > rank(worst.exposure)) worst.exposure = exposure;
     }
+    if (!any) worst.exposure = Exposure::open_stretch;
     return worst;
   }
 
@@ -140,6 +146,16 @@ class BruteExposure {
     }
     return false;
   }
+  // A limited source's + or a converter's output.
+  bool has_limited(NodeId node) const {
+    return std::any_of(circuit_.nodes[node].terminals.begin(), circuit_.nodes[node].terminals.end(),
+                       [&](TerminalId id) {
+                         const TerminalRole role = built_.plan.terminals[id].role;
+                         const Source* source = item_at(id).as<Source>();
+                         return (source && source->is_limited() && role == TerminalRole::plus) ||
+                                (item_at(id).is<Converter>() && role == TerminalRole::out_plus);
+                       });
+  }
   bool can_feed(NodeId node) const { return has_supply(node) || has_further(node) || !device_ratings(node).empty(); }
 
   // What hangs together with the edge without passing the node.
@@ -158,30 +174,49 @@ class BruteExposure {
     return stretch;
   }
 
+  // Whether a conductor bears all that can come into that end of it.
+  bool bears_from(std::uint32_t edge, NodeId end) const {
+    if (!branch(edge).conductor) return false;
+    return std::none_of(brutes_.begin(), brutes_.end(), [&](const BruteForce& brute) {
+      return exceeds(brute.feed_into(end, {edge}), *branch(edge).conductor);
+    });
+  }
+
+  // What bears all that comes from the feeding point is not counted, up to the first that does not.
   struct Way {
-    double length = 1e9;
-    Edges edges;
+    std::pair<double, double> length{1e9, 1e9};  // counted, and all of it
+    Edges edges, counted;
+    NodeId start;
+    bool by_relay = false;
   };
   std::map<NodeId, Way> ways_from(NodeId node, const Edges& stretch) const {
     std::map<NodeId, Way> ways;
-    ways[node].length = 0;
+    ways[node].length = {0, 0};
+    ways[node].start = node;
     for (std::size_t round = 0; round <= stretch.size(); ++round)
       for (const std::uint32_t e : stretch)
         for (const auto& [from, to] : {std::pair{branch(e).a, branch(e).b}, std::pair{branch(e).b, branch(e).a}}) {
-          if (!ways.count(from) || ways[from].length + length(e) >= ways[to].length) continue;
-          ways[to] = ways[from];
-          ways[to].length += length(e);
-          ways[to].edges.insert(e);
+          if (!ways.count(from)) continue;
+          Way on = ways[from];
+          const bool counts = on.length.first > 0 || !bears_from(e, from);
+          on.length.first += counts ? length(e) : 0;
+          on.length.second += length(e);
+          on.edges.insert(e);
+          if (counts) on.counted.insert(e);
+          if (!counts) on.start = to;
+          on.by_relay = on.by_relay || (branch(e).item && built_.plan.items[*branch(e).item].is<Relay>());
+          if (on.length < ways[to].length) ways[to] = on;
         }
     return ways;
   }
 
   // The longest that a row for such a way allows, in metres; negative: no row.
-  double allowed(const Edges& way, NodeId from, bool starter) const {
+  double allowed(const Way& way, bool starter) const {
     double most = -1;
     for (const PositionRow& row : book_.positions) {
-      if (row.only_starter != starter || (row.only_from_battery && !has_supply(from, true))) continue;
-      if (row.only_sheathed && !std::all_of(way.begin(), way.end(), [&](std::uint32_t e) { return sheathed(e); }))
+      if (row.only_starter != starter || (row.only_from_battery && !has_supply(way.start, true))) continue;
+      if (row.only_sheathed &&
+          !std::all_of(way.counted.begin(), way.counted.end(), [&](std::uint32_t e) { return sheathed(e); }))
         continue;
       most = std::max(most, row.longest ? row.longest->in(metres) : 1e9);
     }
@@ -195,7 +230,8 @@ class BruteExposure {
     return changeover && changeover->ways > 1 && built_.plan.terminals[only].role == TerminalRole::out;
   }
 
-  std::pair<Exposure, double> judge(ConductorId conductor, NodeId from, const Edges& stretch) const {
+  // Nothing where the conductor bears all that comes from there.
+  std::optional<std::pair<Exposure, double>> judge(ConductorId conductor, NodeId from, const Edges& stretch) const {
     const std::uint32_t own = circuit_.branch_of[conductor].value;
     std::map<NodeId, Way> ways = ways_from(from, stretch);
     bool open = false, on_starters_way = false;
@@ -208,13 +244,13 @@ class BruteExposure {
         for (const double rating : device_ratings(at))
           if (way.edges.count(own)) largest = std::max(largest, rating);
       bool ends_here = has_supply(node) || !device_ratings(node).empty();
-      if (has_further(node)) open = true;
+      if (has_further(node) || has_limited(node) || (way.by_relay && has_supply(node, true))) open = true;
       for (const TerminalId id : circuit_.nodes[node].terminals) {
         const TerminalRole role = built_.plan.terminals[id].role;
         const Load* load = item_at(id).as<Load>();
         if (load && load->kind == Load::Kind::starter) {
           ends_here = true;
-          if (way.length <= allowed(way.edges, from, true) + 1e-9)
+          if (way.length.first <= allowed(way, true) + 1e-9)
             on_starters_way = on_starters_way || way.edges.count(own);
           else
             open = true;
@@ -229,14 +265,16 @@ class BruteExposure {
                             circuit_.branches[circuit_.at[node].front()].kind == BranchKind::contact;
       if (joined == 1 && !ends_here && !free_way) open = true;
     }
-    Way to = ways[branch(own).a].length <= ways[branch(own).b].length ? ways[branch(own).a] : ways[branch(own).b];
-    to.edges.insert(own);
-    const double reach = to.length + length(own);
-    if (open) return {Exposure::open_stretch, reach};
-    const double starter_m = on_starters_way ? allowed(to.edges, from, true) : -1;
-    if (reach > (starter_m >= 0 ? starter_m : allowed(to.edges, from, false)) + 1e-9) return {Exposure::too_far, reach};
-    if (may_carry(conductor) < largest) return {Exposure::too_thin_for_device, reach};
-    return {Exposure::tolerated, reach};
+    const NodeId near = ways[branch(own).a].length <= ways[branch(own).b].length ? branch(own).a : branch(own).b;
+    Way to = ways[near];
+    if (to.length.first == 0 && bears_from(own, near)) return std::nullopt;
+    to.counted.insert(own);
+    const double reach = to.length.first + length(own);
+    if (open) return std::pair(Exposure::open_stretch, reach);
+    const double starter_m = on_starters_way ? allowed(to, true) : -1;
+    if (reach > (starter_m >= 0 ? starter_m : allowed(to, false)) + 1e-9) return std::pair(Exposure::too_far, reach);
+    if (may_carry(conductor) < largest) return std::pair(Exposure::too_thin_for_device, reach);
+    return std::pair(Exposure::tolerated, reach);
   }
 
   const TestPlan& built_;
