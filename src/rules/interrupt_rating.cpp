@@ -98,7 +98,7 @@ std::vector<Finding> check(const Checked& checked) {
 
     Finding finding = found(interrupt_rating, checked.plan, item);
     const std::string id = finding.subjects[0];
-    set_values(finding, prospective->current, rating->breaks);
+    const FigureTexts texts = set_values(finding, prospective->current, rating->breaks);
     finding.message = fmt::format("a short circuit right behind {} draws up to {}{}, it can break {}", id,
                                   to_text(prospective->current), in_ways_text(checked.study, prospective->ways),
                                   to_text(rating->breaks));

@@ -86,6 +86,51 @@ TEST(GaugeMismatch, OfAToleratedLeadLeavesTheSumOfTheLoadsToOverloadedWire) {
   EXPECT_TRUE(fires("overloaded-wire", fuses_behind_a_lead("10 A", "84 W")));   // 21 A
 }
 
+// A starter on leads of one size; what they bear for 30 s from 30 C on is k S / sqrt(30 s): with insulation for 105 C
+// k = 226 sqrt(ln(339.5 / 264.5)) = 112.9 (IEC 60949), so 8 AWG, 8.37 mm2, bears 172.5 A and 4 AWG 435 A.
+std::string starter_on(const std::string& size, const std::string& watt, const std::string& more = "") {
+  return "system 12 V rules marine\nsource BAT 12 V 100 Ah max 100 A internal 1 mohm\nload ST " + watt +
+         " starter drop 50 %\nwire W1 BAT+ to ST+ " + size + " insulation 105 C red 0.2 m\nwire W2 ST- to BAT- " +
+         size + " insulation 105 C black 0.2 m\n" + more;
+}
+
+TEST(OverloadedWire, OfAStartersLeadIsWhatItBearsForHalfAMinute) {
+  // 8 AWG may carry 80 A for ever (33 CFR 183.425 Table 5); 2000 W at 12 V are a little over 167 A, 2060 W over 172.5 A
+  EXPECT_FALSE(fires("overloaded-wire", starter_on("8 AWG", "2000 W")));
+  const auto findings = findings_of("overloaded-wire", starter_on("8 AWG", "2060 W"));
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_THAT(findings[0].message,
+              HasSubstr("while a starter runs (case `starter ST`), but bears at most 172.5 A for 30 s"));
+  EXPECT_EQ(findings[0].mend, "make W1 6 AWG or thicker, which bears 274.2 A for 30 s");
+}
+
+TEST(OverloadedWire, OfAStartersLeadCountsWhatElseItCarriesForEver) {
+  const auto lamp = [](const char* watt) {
+    return std::string("splice SP1, SN1 4 ways\nload LMP ") + watt +
+           "\nwire W3 ST+ to LMP+ 4 AWG red 0.2 m\nwire W4 LMP- to ST- 4 AWG black 0.2 m\n";
+  };
+  EXPECT_FALSE(fires("overloaded-wire", starter_on("8 AWG", "1500 W", lamp("900 W"))));
+  EXPECT_TRUE(fires("overloaded-wire", starter_on("8 AWG", "1500 W", lamp("1000 W"))));  // 83 A
+}
+
+// 3000 W through 2 x 1.5 m of 12 AWG, 16.6 mohm: V^2 / 4R is 2.2 kW, so that there is no working point.
+TEST(OverloadedWire, CountsWhatIsAskedForWhereTheVoltageBreaksDown) {
+  const auto plan = [](const char* watt) {
+    return std::string("system 12 V rules marine\nsource BAT 12 V 100 Ah\nload X ") + watt +
+           "\nwire W1 BAT+ to X+ 12 AWG red 1.5 m\nwire W2 X- to BAT- 12 AWG black 1.5 m\n";
+  };
+  const auto findings = findings_of("overloaded-wire", plan("3000 W"));
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_THAT(findings[0].message, HasSubstr("W1 is asked for 250 A or more, under which the voltage breaks down"));
+  EXPECT_FALSE(fires("overloaded-wire", plan("240 W")));
+}
+
+TEST(OverloadedSource, LeavesOutWhatAStarterDrawsForSeconds) {
+  EXPECT_FALSE(fires("overloaded-source", starter_on("8 AWG", "2000 W")));  // max 100 A all day
+  EXPECT_TRUE(fires("overloaded-source",
+                    starter_on("4 AWG", "2000 W", "load LMP 1300 W on BAT-\nwire W3 BAT+ to LMP+ 4 AWG 0.1 m\n")));
+}
+
 std::string fuse_on_size(const std::string& fuse, const std::string& size) {
   return sound_base + "load X 12 W\nfuse F2 " + fuse + " blade on PB\nwire A1 F2 to X+ " + size +
          " red 0.5 m\nwire A2 X- to NB 10 AWG black 0.5 m\n";
