@@ -83,6 +83,12 @@ std::optional<ItemId> one_that_breaks(const Checked& checked, const BranchOfDevi
   return found == prospective.before.end() ? std::nullopt : std::optional(*found);
 }
 
+// In kA where that tells them apart.
+FigureTexts told(Current draws, Current breaks) {
+  const FigureTexts rounded{to_text(draws), to_text(breaks)};
+  return rounded.is == rounded.may_be ? alike(draws, breaks) : rounded;
+}
+
 std::vector<Finding> check(const Checked& checked) {
   const BranchOfDevices branch_of = branches_of_devices(checked);
   BackUp back_up(checked);
@@ -98,10 +104,10 @@ std::vector<Finding> check(const Checked& checked) {
 
     Finding finding = found(interrupt_rating, checked.plan, item);
     const std::string id = finding.subjects[0];
-    const FigureTexts texts = set_values(finding, prospective->current, rating->breaks);
-    finding.message = fmt::format("a short circuit right behind {} draws up to {}{}, it can break {}", id,
-                                  to_text(prospective->current), in_ways_text(checked.study, prospective->ways),
-                                  to_text(rating->breaks));
+    set_values(finding, prospective->current, rating->breaks);
+    const FigureTexts texts = told(prospective->current, rating->breaks);
+    finding.message = fmt::format("a short circuit right behind {} draws up to {}{}, it can break {}", id, texts.is,
+                                  in_ways_text(checked.study, prospective->ways), texts.may_be);
     if (asked->is_backed_up) {
       finding.severity = Severity::caution;
       const auto one = one_that_breaks(checked, branch_of, *prospective);
@@ -112,7 +118,7 @@ std::vector<Finding> check(const Checked& checked) {
     const Device& device = *checked.plan.items[item].as<Device>();
     finding.mend = fmt::format(
         "fit a {} that breaks {} or more as {}{}; or a current-limiting fuse before it",
-        device.is_breaker ? "breaker" : "fuse", to_text(prospective->current), id,
+        device.is_breaker ? "breaker" : "fuse", texts.is, id,
         family_that_breaks(checked, device, prospective->current, highest_at(checked, *branch_of[item])->voltage));
     finding.source = rating->source;
     findings.push_back(std::move(finding));
@@ -143,7 +149,8 @@ Steps work_out(const Checked& checked, const Subject& subject) {
     steps.push_back(held_against(prospective->current, rating->breaks));
     return steps;
   }
-  const std::string more = fmt::format("{} is more than {}", to_text(prospective->current), to_text(rating->breaks));
+  const FigureTexts texts = told(prospective->current, rating->breaks);
+  const std::string more = fmt::format("{} is more than {}", texts.is, texts.may_be);
   if (!asked)
     steps.push_back(more + ", but on every way from a battery a device that breaks so much limits it: no finding");
   else

@@ -24,6 +24,7 @@ TEST(InterruptRating, IsSilentUpToWhatABladeBreaks) {  // 1000 A at 32 V, a make
   EXPECT_EQ(findings[0].severity, Severity::danger);
   EXPECT_EQ(findings[0].subjects, std::vector<std::string>{"F1"});
   EXPECT_NEAR(findings[0].values->is, 1001, 1e-3);
+  EXPECT_THAT(findings[0].message, HasSubstr("draws up to 1001 A, it can break 1000 A"));
   EXPECT_DOUBLE_EQ(findings[0].values->may_be, 1000);
 }
 
