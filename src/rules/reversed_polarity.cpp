@@ -5,6 +5,7 @@
 
 #include "catalogue.h"
 #include "found.h"
+#include "loomleaf/study/polarity.h"
 #include "turned_sources.h"
 
 namespace loomleaf {
@@ -29,15 +30,28 @@ std::set<ItemId> rightly_placed(const Checked& checked) {
   return placed;
 }
 
+std::set<ItemId> standing_against_their_rows(const Checked& checked) {
+  std::set<ItemId> against;
+  if (checked.study.working.reversed.empty()) return against;
+  for (const Sides& sides : checked.study.sides) {
+    const Polarity polarity(checked.plan, checked.circuit, sides);
+    for (const ItemId item : checked.study.working.reversed)
+      if (polarity.stands_against_its_row(item)) against.insert(item);
+  }
+  return against;
+}
+
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
-  const std::set<ItemId> placed = rightly_placed(checked);
+  const std::set<ItemId> placed = rightly_placed(checked), against = standing_against_their_rows(checked);
   for (const ItemId id : checked.study.working.reversed) {
     if (placed.count(id) > 0) continue;
     const Item& item = checked.plan.items[id];
     Finding finding = found(reversed_polarity, checked.plan, id);
-    finding.message = fmt::format(
-        "{} is wired the wrong way round: its + lies on the return side and its - on the feed side", item.id);
+    finding.message = fmt::format("{} is wired the wrong way round: {}", item.id,
+                                  against.count(id) > 0
+                                      ? "in its row of sources + meets + and - meets -, so that it takes from their sum"
+                                      : "its + lies on the return side and its - on the feed side");
     finding.mend = fmt::format("change over the two conductors at {}", item.id);
     finding.source = "common practice";
     findings.push_back(std::move(finding));
@@ -51,7 +65,9 @@ constexpr Rule reversed_polarity = {
     "reversed-polarity",
     Severity::warning,
     "A source, dimmer, converter or electronic load has its + on the return side alone and its - on the feed side "
-    "alone. Of sources that lie against each other, the ones to turn: the fewer, or the charger before the battery.",
+    "alone. Of sources that lie against each other, the ones to turn: the fewer, or the charger before the battery. "
+    "Also of a row of sources one that joins the "
+    "others with like poles, + to + and - to -.",
     "Electronics connected the wrong way round fail at once, and often as a short; a charger or a battery the "
     "wrong way round adds its voltage to the others.",
     "Change over the two conductors at the item. Where the item does not mind, such as a motor or a plain lamp, "

@@ -29,6 +29,18 @@ std::vector<ItemId> like(const Sides& sides, const Supply& supply) {
   return {items.begin(), items.end()};
 }
 
+std::string turned_text(const Plan& plan, const VoltageClash& clash) {
+  if (clash.turned.empty()) return "";
+  return fmt::format("; {} {} against the others and {} from the sum", listed(names_of(plan, clash.turned)),
+                     clash.turned.size() > 1 ? "lie" : "lies", clash.turned.size() > 1 ? "take" : "takes");
+}
+
+std::string mend_text(const Plan& plan, const VoltageClash& clash, const std::string& higher) {
+  if (!clash.turned.empty())
+    return fmt::format("change over the two conductors at {}", listed(names_of(plan, clash.turned)));
+  return fmt::format("take {} off this side, and join the two through a converter if one is to feed the other", higher);
+}
+
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   std::set<std::pair<ItemId, ItemId>> told;
@@ -48,12 +60,11 @@ std::vector<Finding> check(const Checked& checked) {
         for (std::string& name : names_of(checked.plan, *items)) finding.subjects.push_back(std::move(name));
       const FigureTexts texts = set_values(finding, higher->nominal, lower->nominal * tolerated);
       finding.message = fmt::format(
-          "{} and {} stand across the same two points{}: {} against {}, at most {} is allowed; currents and "
+          "{} and {} stand across the same two points{}: {} against {}, at most {} is allowed{}; currents and "
           "voltages are not worked out here",
-          higher_names, lower_names, in_ways_text(checked.study, ways), texts.is, to_text(lower->nominal),
-          texts.may_be);
-      finding.mend = fmt::format(
-          "take {} off this side, and join the two through a converter if one is to feed the other", higher_names);
+          higher_names, lower_names, in_ways_text(checked.study, ways), texts.is, to_text(lower->nominal), texts.may_be,
+          turned_text(checked.plan, clash));
+      finding.mend = mend_text(checked.plan, clash, higher_names);
       finding.source = "common practice";
       findings.push_back(std::move(finding));
     }
@@ -118,11 +129,14 @@ constexpr Rule voltage_clash = {
     "Two supplies stand across the same two points, + to + and - to -, and their stated voltages differ by more "
     "than a quarter of the lower one.",
     "The higher supply drives a fault-like current into the lower one until something gives: a battery boils, a "
-    "cable burns, and every load on the lower side gets too much voltage.",
-    "Keep supplies of unlike voltage on separate sides, and join them only through a converter.",
+    "cable burns, and every load on the lower side gets too much voltage. Of two rows of batteries it is often one "
+    "battery that lies the wrong way round, and takes its voltage from the sum of its row.",
+    "Turn what lies the wrong way round. Keep supplies of unlike voltage on separate sides, and join them only through "
+    "a converter.",
     "A quarter leaves room for charging voltages on the same battery; common practice.",
     check,
-    "The stated voltages of the two are compared, a chain's as the sum of its sources. The higher may not be more "
+    "The stated voltages of the two are compared, a chain's as the sum of its sources, less what lies the wrong way "
+    "round in it. The higher may not be more "
     "than 1.25 times the lower.",
     "A battery of 12.8 V and another of 25.6 V on one bus: 1.25 x 12.8 V = 16 V, and 25.6 V is more: a finding. A "
     "charger of 14.4 V beside 12.8 V is not.",

@@ -33,6 +33,41 @@ Polarity::Polarity(const Plan& plan, const Circuit& circuit, const Sides& sides)
   }
   for (const Supply& supply : sides.supplies)  // chains
     across_.emplace(sides.part_of[supply.plus], sides.part_of[supply.minus]);
+  count_users();
+  find_chains_against_their_rows();
+}
+
+void Polarity::count_users() {
+  const auto count = [this](ItemId item, NodeId plus, NodeId minus) {
+    Ends &at_plus = ends_[sides_.part_of[plus]], &at_minus = ends_[sides_.part_of[minus]];
+    const bool polarised = is_polarised(plan_.items[item]);
+    ++(polarised ? at_plus.user_plus : at_plus.other_user);
+    ++(polarised ? at_minus.user_minus : at_minus.other_user);
+  };
+  for (const std::vector<TwoPole>* list : {&circuit_.loads, &circuit_.coils})
+    for (const TwoPole& user : *list) count(user.item, user.plus, user.minus);
+  for (const ConverterPorts& converter : circuit_.converters)
+    count(converter.item, converter.in_plus, converter.in_minus);
+}
+
+void Polarity::find_chains_against_their_rows() {
+  std::set<ItemId> seen;
+  for (const Supply& supply : sides_.supplies) {
+    if (supply.piece_of || supply.converter) continue;
+    if (!seen.insert(supply.sources.front()).second) continue;  // each source's own chain comes first
+    seen.insert(supply.sources.begin(), supply.sources.end());
+    const Ends &plus = ends_[sides_.part_of[supply.plus]], &minus = ends_[sides_.part_of[supply.minus]];
+    const bool like_at_plus = plus.plus == 2 && plus.minus == 0 && plus.users() == 0;
+    const bool like_at_minus = minus.minus == 2 && minus.plus == 0 && minus.users() == 0;
+    const bool faces_at_plus =
+        plus.plus == 1 && plus.minus == 0 && plus.user_minus > 0 && plus.user_minus == plus.users();
+    const bool faces_at_minus =
+        minus.minus == 1 && minus.plus == 0 && minus.user_plus > 0 && minus.user_plus == minus.users();
+    const bool has_one_beside_it = sides_.across(supply.plus, supply.minus).size() > 1;
+    if ((like_at_plus && like_at_minus && !has_one_beside_it) || (like_at_plus && faces_at_minus) ||
+        (faces_at_plus && like_at_minus))
+      against_.insert(supply.sources.begin(), supply.sources.end());
+  }
 }
 
 Polarity::Ends Polarity::ends_at(NodeId node, const Item& but) const {
@@ -66,7 +101,7 @@ bool Polarity::is_reversed(ItemId id, TerminalRole plus, TerminalRole minus) con
 
 bool Polarity::is_reversed(ItemId item) const {
   if (!is_polarised(plan_.items[item])) return false;
-  return is_reversed(item, TerminalRole::plus, TerminalRole::minus) ||
+  return stands_against_its_row(item) || is_reversed(item, TerminalRole::plus, TerminalRole::minus) ||
          is_reversed(item, TerminalRole::in_plus, TerminalRole::in_minus) ||
          is_reversed(item, TerminalRole::out_plus, TerminalRole::out_minus);
 }

@@ -7,7 +7,6 @@ namespace loomleaf {
 namespace {
 
 constexpr std::size_t kNone = std::numeric_limits<std::size_t>::max();
-constexpr double kClashShare = 0.25;
 
 using Steps = std::vector<Step>;
 
@@ -152,7 +151,7 @@ std::vector<Disagreement> find_disagreements(const std::vector<Step>& steps, con
       if (at != origin && most[at].volts - least[at].volts > kClashShare * least[at].volts) {
         Path lower = path_to(at, origin, least, steps), higher = path_to(at, origin, most, steps);
         if (lower.front() != higher.front() && lower.back() != higher.back())
-          found.push_back({std::move(lower), std::move(higher)});
+          found.push_back({std::move(lower), std::move(higher), {}});
       }
       for (const std::size_t step : out[at]) {
         const std::size_t to = steps[step].to;

@@ -21,10 +21,13 @@ struct Series {
 };
 Series find_series(const std::vector<Step>& steps, std::size_t part_count);
 
+inline constexpr double kClashShare = 0.25;
+
 // Two ways of steps between the same two parts that disagree by more than a quarter of the lower, and share neither
 // their first nor their last step.
 struct Disagreement {
   Path lower, higher;
+  Path turned;  // of their steps those that are taken from + to -, and make the sum less
 };
 std::vector<Disagreement> find_disagreements(const std::vector<Step>& steps, const Series& series,
                                              std::size_t part_count);

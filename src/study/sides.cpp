@@ -5,6 +5,7 @@
 #include <map>
 
 #include "loomleaf/circuit/joined_sets.h"
+#include "opposed.h"
 #include "series.h"
 
 namespace loomleaf {
@@ -25,8 +26,7 @@ class SidesFinder {
     const Series series = find_series(steps_, part_count_);
     list_supplies(series);
     find_shorts(series);
-    for (const Disagreement& clash : find_disagreements(steps_, series, part_count_))
-      sides_.clashes.push_back({supply_along(clash.lower), supply_along(clash.higher)});
+    find_clashes(series);
     place_supplies();
     find_charging_converters();
     find_islands();
@@ -69,32 +69,38 @@ class SidesFinder {
     if (by) limit = limit ? std::min(*limit, *by) : *by;
   }
 
-  SupplyId supply_along(const Path& path, std::optional<SupplyId> piece_of = std::nullopt) {
+  ItemId item(std::size_t step) const { return is_source(step) ? circuit_.sources[step].item : ports(step).item; }
+
+  SupplyId supply_along(const Path& path, const Path& turned = {}, std::optional<SupplyId> piece_of = std::nullopt) {
     const auto [place, is_new] = supply_of_.try_emplace(path);
     if (!is_new) return place->second;
+    const auto is_turned = [&turned](std::size_t step) { return std::ranges::count(turned, step) > 0; };
     Supply supply;
-    supply.minus = minus(path.front());
-    supply.plus = plus(path.back());
+    supply.minus = is_turned(path.front()) ? plus(path.front()) : minus(path.front());
+    supply.plus = is_turned(path.back()) ? minus(path.back()) : plus(path.back());
     supply.piece_of = piece_of;
     for (const std::size_t step : path) {
+      const double way = is_turned(step) ? -1.0 : 1.0;
       if (is_source(step)) {
         const Source& source = source_of(circuit_.sources[step].item);
         supply.sources.push_back(circuit_.sources[step].item);
-        supply.low += source.low_or_nominal();
-        supply.nominal += source.nominal;
-        supply.high += source.high_or_nominal();
+        supply.low += source.low_or_nominal() * way;
+        supply.nominal += source.nominal * way;
+        supply.high += source.high_or_nominal() * way;
         if (!source.is_limited()) continue;
         supply.limited = true;
         narrow(supply.limit, source.limit);
       } else {
         const Converter& converter = converter_of(ports(step).item);
         supply.converter = ports(step).item;
-        supply.low += converter.out_voltage;
-        supply.nominal += converter.out_voltage;
-        supply.high += converter.out_voltage;
+        supply.low += converter.out_voltage * way;
+        supply.nominal += converter.out_voltage * way;
+        supply.high += converter.out_voltage * way;
         narrow(supply.limit, converter.rating);
       }
     }
+    // Where they drive backwards, there is nothing to be had in this direction.
+    for (Voltage* sum : {&supply.low, &supply.nominal, &supply.high}) *sum = std::max(*sum, Voltage{});
     return place->second = sides_.supplies.add(std::move(supply));
   }
 
@@ -125,7 +131,7 @@ class SidesFinder {
   void list_pieces(const Path& chain, SupplyId of, std::size_t longest) {
     for (std::size_t length = std::min(longest, chain.size() - 1); length > 0; --length)
       for (auto first = chain.begin(); chain.end() - first >= static_cast<std::ptrdiff_t>(length); ++first)
-        supply_along(Path(first, first + static_cast<std::ptrdiff_t>(length)), of);
+        supply_along(Path(first, first + static_cast<std::ptrdiff_t>(length)), {}, of);
   }
 
   void find_shorts(const Series& series) {
@@ -139,6 +145,44 @@ class SidesFinder {
     }
     std::sort(sides_.shorts.begin(), sides_.shorts.end(),
               [](const DeadShort& a, const DeadShort& b) { return a.supply < b.supply; });
+  }
+
+  void find_clashes(const Series& series) {
+    std::vector<Disagreement> all = find_disagreements(steps_, series, part_count_);
+    const std::vector<Disagreement> opposed = find_opposed(steps_, series, part_count_, all);
+    all.insert(all.end(), opposed.begin(), opposed.end());
+    if (all.empty()) return;
+    const LikeEnds likes = like_ends();
+    for (const Disagreement& one : all) {
+      const Disagreement clash = with_turned(one, steps_, likes);
+      VoltageClash& told = sides_.clashes.emplace_back(supply_along(clash.lower, clash.turned),
+                                                       supply_along(clash.higher, clash.turned));
+      for (const std::size_t step : clash.turned) told.turned.push_back(item(step));
+      std::sort(told.turned.begin(), told.turned.end());
+    }
+  }
+
+  LikeEnds like_ends() const {
+    struct Meeting {
+      int plus = 0, minus = 0, others = 0;
+    };
+    std::vector<Meeting> meeting(part_count_);
+    for (const Step& step : steps_) {
+      ++meeting[step.to].plus;
+      ++meeting[step.from].minus;
+    }
+    for (const std::vector<TwoPole>* list : {&circuit_.loads, &circuit_.coils})
+      for (const TwoPole& user : *list)
+        for (const NodeId node : {user.plus, user.minus}) ++meeting[part(node)].others;
+    for (const ConverterPorts& converter : circuit_.converters)
+      for (const NodeId node : {converter.in_plus, converter.in_minus}) ++meeting[part(node)].others;
+    LikeEnds likes;
+    for (const Step& step : steps_) {
+      const Meeting &at_plus = meeting[step.to], &at_minus = meeting[step.from];
+      likes.push_back((at_plus.plus == 2 && at_plus.minus == 0 && at_plus.others == 0) +
+                      (at_minus.minus == 2 && at_minus.plus == 0 && at_minus.others == 0));
+    }
+    return likes;
   }
 
   // By the number of branches; many supplies on one bus share the answer.

@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <tuple>
+
 #include "loomleaf/study/polarity.h"
 #include "protection/support/test_plan.h"
 
@@ -186,6 +188,84 @@ TEST(Sides, ClashOverAPieceOfAChainIsFound) {
   }
 }
 
+// Strings of so many batteries of 12 V between two points, a load across them.
+TestPlan strings(const std::vector<std::pair<std::string, int>>& of, const std::string& turned) {
+  TestPlan built;
+  built.bus("P");
+  built.bus("N");
+  built.load("L");
+  built.wire("L1", "P", "L+");
+  built.wire("L2", "L-", "N");
+  int wires = 0;
+  for (const auto& [stem, count] : of) {
+    std::string from = "N";
+    for (int i = 1; i <= count; ++i) {
+      const std::string id = stem + std::to_string(i);
+      built.battery(id, 12);
+      const bool is_turned = turned.find(id) != std::string::npos;
+      built.wire("W" + std::to_string(++wires), from, id + (is_turned ? "+" : "-"));
+      from = id + (is_turned ? "-" : "+");
+    }
+    built.wire("W" + std::to_string(++wires), from, "P");
+  }
+  return built;
+}
+
+TEST(Sides, StringWithATurnedMemberClashesWithTheOtherAndNamesIt) {
+  for (const int count : {2, 3, 4})
+    for (int i = 1; i <= count; ++i)
+      for (const char* stem : {"A", "B"}) {
+        const std::string turned = stem + std::to_string(i);
+        SCOPED_TRACE(std::to_string(count) + " a string, turned: " + turned);
+        const TestPlan built = strings({{"A", count}, {"B", count}}, turned);
+        const Found found = find(built);
+        ASSERT_EQ(found.sides.clashes.size(), 1u);
+        const VoltageClash& clash = found.sides.clashes[0];
+        EXPECT_EQ(test::names(built.plan, clash.turned), Names{turned});
+        EXPECT_DOUBLE_EQ(found.sides.supplies[clash.a].nominal.in(volts), 12.0 * (count - 2));
+        EXPECT_DOUBLE_EQ(found.sides.supplies[clash.b].nominal.in(volts), 12.0 * count);
+        EXPECT_EQ(sources(built, found, clash.a.value).size(), static_cast<std::size_t>(count));
+        EXPECT_TRUE(found.sides.island_has_no_working_point[0]);
+        EXPECT_TRUE(found.sides.shorts.empty());
+      }
+}
+
+TEST(Sides, TwoTurnedMembersClashToo) {
+  for (const char* turned : {"A2 A3", "A1 A2", "A3 A4", "A1 A3", "A2 B3 B4"}) {
+    const Found found = find(strings({{"A", 4}, {"B", 4}}, turned));
+    EXPECT_FALSE(found.sides.clashes.empty()) << turned;
+  }
+}
+
+TEST(Sides, StringsThatAllLieOneWayDoNotClash) {
+  for (const int count : {1, 2, 3, 4}) {
+    const TestPlan built = strings({{"A", count}, {"B", count}, {"C", count}}, "");
+    const Found found = find(built);
+    EXPECT_TRUE(found.sides.clashes.empty()) << count;
+    const Polarity polarity(built.plan, found.circuit, found.sides);
+    for (const ItemId item : built.plan.items.ids()) EXPECT_FALSE(polarity.is_reversed(item)) << count;
+  }
+}
+
+// Two plus bars and two minus bars: of the ring through all four each step from bar to bar goes the other way.
+TEST(Sides, RingOfBarsAgreesUpToAQuarter) {
+  for (const auto& [last, clashes] : {std::pair(18.0, 0u), std::pair(18.1, 1u)}) {
+    TestPlan built;
+    for (const char* bar : {"P1", "P2", "N1", "N2"}) built.bus(bar);
+    built.battery("A", 12);
+    built.battery("B", 12);
+    built.battery("C", 12);
+    built.battery("D", last);  // 12 V + 12 V stand against 12 V + D
+    int wires = 0;
+    for (const auto& [id, plus, minus] : {std::tuple("A", "P1", "N1"), std::tuple("B", "P1", "N2"),
+                                          std::tuple("C", "P2", "N2"), std::tuple("D", "P2", "N1")}) {
+      built.wire("W" + std::to_string(++wires), id + std::string("+"), plus);
+      built.wire("W" + std::to_string(++wires), id + std::string("-"), minus);
+    }
+    EXPECT_EQ(find(built).sides.clashes.size(), clashes) << last;
+  }
+}
+
 TEST(Sides, ConverterThatMeetsABatteryIsLimited) {
   TestPlan built;
   built.battery("A", 12);
@@ -247,6 +327,50 @@ TEST(Polarity, SeriesBankIsNotReversed) {
   const Polarity polarity(built.plan, found.circuit, found.sides);
   EXPECT_FALSE(polarity.is_reversed(built.item("A")));
   EXPECT_FALSE(polarity.is_reversed(built.item("B")));
+}
+
+// One string with a load across it: nothing clashes, and the turned one meets its neighbours with like poles.
+TEST(Polarity, BatteryTurnedInItsStringIsReversed) {
+  for (const int count : {2, 3, 4, 5})
+    for (int i = 1; i <= count; ++i) {
+      const std::string turned = "A" + std::to_string(i);
+      SCOPED_TRACE(std::to_string(count) + " in the string, turned: " + turned);
+      const TestPlan built = strings({{"A", count}}, turned);
+      const Found found = find(built);
+      EXPECT_TRUE(found.sides.clashes.empty());
+      const Polarity polarity(built.plan, found.circuit, found.sides);
+      Names reversed;
+      for (const ItemId item : built.plan.items.ids())
+        if (polarity.is_reversed(item)) reversed.push_back(built.plan.items[item].id);
+      EXPECT_EQ(reversed, Names{turned});
+    }
+}
+
+TEST(Polarity, BatteriesSideBySideWithoutALoadAreNotReversed) {
+  TestPlan built;
+  for (const char* id : {"A", "B"}) built.battery(id, 12);
+  built.wire("1", "A+", "B+");
+  built.wire("2", "A-", "B-");
+  const Found found = find(built);
+  const Polarity polarity(built.plan, found.circuit, found.sides);
+  for (const ItemId item : built.plan.items.ids()) EXPECT_FALSE(polarity.is_reversed(item));
+}
+
+TEST(Polarity, BankWithTapsIsNotReversed) {
+  TestPlan built;
+  for (const char* id : {"A", "B", "C"}) built.battery(id, 12);
+  for (const char* id : {"L", "M", "T"}) built.load(id);
+  built.wire("1", "A+", "B-");
+  built.wire("2", "B+", "C-");
+  built.wire("3", "A+", "L+");  // on the lowest
+  built.wire("4", "L-", "A-");
+  built.wire("5", "C+", "M+");  // on the highest
+  built.wire("6", "M-", "B+");
+  built.wire("7", "C+", "T+");
+  built.wire("8", "T-", "A-");
+  const Found found = find(built);
+  const Polarity polarity(built.plan, found.circuit, found.sides);
+  for (const ItemId item : built.plan.items.ids()) EXPECT_FALSE(polarity.is_reversed(item));
 }
 
 }  // namespace

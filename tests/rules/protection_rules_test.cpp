@@ -299,6 +299,39 @@ TEST(VoltageClash, LetsAQuarterPass) {
   EXPECT_DOUBLE_EQ(findings[0].values->may_be, 15);
 }
 
+// Two strings of four, the third of the first as it is written here.
+std::string two_strings(const std::string& before_third, const std::string& after_third) {
+  return "system 48 V rules rv\nsource A1..A4, C1..C4 12.8 V 100 Ah max 100 A short-circuit 2 kA\n"
+         "fuse FA 80 A class-t on A4+\nfuse FC 80 A class-t on C4+\nbus PB, NB 300 A 6 ways\n"
+         "wire L1 A1+ to A2- 2/0 AWG red 0.2 m\nwire L2 A2+ to " +
+         before_third + " 2/0 AWG red 0.2 m\nwire L3 " + after_third +
+         " to A4- 2/0 AWG red 0.2 m\nwire K1 C1+ to C2- 2/0 AWG red 0.2 m\nwire K2 C2+ to C3- 2/0 AWG red 0.2 m\n"
+         "wire K3 C3+ to C4- 2/0 AWG red 0.2 m\nwire W1 FA to PB 2/0 AWG red 0.4 m\n"
+         "wire W2 FC to PB 2/0 AWG red 0.4 m\nwire W3 A1- to NB 2/0 AWG black 0.4 m\n"
+         "wire W4 C1- to NB 2/0 AWG black 0.4 m\nfuse FI 30 A class-t on PB\nload INV 1 kW 48 V\n"
+         "wire W5 FI to INV+ 6 AWG red 1 m\nwire W6 INV- to NB 6 AWG black 1 m\n";
+}
+
+TEST(VoltageClash, SeesABatteryTheWrongWayRoundInAString) {
+  EXPECT_FALSE(fires("voltage-clash", two_strings("A3-", "A3+")));
+  EXPECT_FALSE(fires("reversed-polarity", two_strings("A3-", "A3+")));
+  const std::string wrong = two_strings("A3+", "A3-");
+  const auto findings = findings_of("voltage-clash", wrong);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+  EXPECT_DOUBLE_EQ(findings[0].values->is, 51.2);
+  EXPECT_DOUBLE_EQ(findings[0].values->may_be, 32);  // 1.25 x (4 - 2) x 12.8 V
+  EXPECT_THAT(findings[0].message, HasSubstr("51.2 V against 25.6 V"));
+  EXPECT_THAT(findings[0].message, HasSubstr("A3 lies against the others"));
+  EXPECT_EQ(findings[0].mend, "change over the two conductors at A3");
+  const auto reversed = findings_of("reversed-polarity", wrong);
+  ASSERT_EQ(reversed.size(), 1u);
+  EXPECT_EQ(reversed[0].subjects, std::vector<std::string>{"A3"});
+  EXPECT_THAT(reversed[0].message, HasSubstr("+ meets + and - meets -"));
+  for (const char* silent : {"overloaded-source", "overloaded-wire", "fuse-too-small"})
+    EXPECT_FALSE(fires(silent, wrong));
+}
+
 std::string at_high(const std::string& high, const std::string& items) {
   return "system 24 V rules rv\nsource BAT 25.6 V low 24 V high " + high + " 50 Ah max 30 A short-circuit 500 A\n" +
          items + R"(

@@ -34,6 +34,7 @@ struct DeadShort {
 // Two supplies across the same two parts whose nominal voltages differ by more than a quarter of the lower.
 struct VoltageClash {
   SupplyId a, b;                         // the lower and the higher
+  std::vector<ItemId> turned;            // of their sources those that lie against the others and take from the sum
 };
 
 // What hangs together through conductors, devices and contacts.
