@@ -101,9 +101,9 @@ Finding finding_of(const Checked& checked, const LastingShort& lasting) {
   const std::string devices = listed(names_of(checked.plan, lasting.devices)), current = to_text(lasting.current);
   if (lasting.opens) set_values(finding, lasting.opens->in(seconds), time_left(lasting).in(seconds), "s");
   if (lasting.overheats) {
-    finding.message =
-        fmt::format("a short circuit at {} draws {} through {}{}, which bears that for {}; {} {}", at, current,
-                    finding.subjects[0], ways, to_text(*lasting.bears), devices, opens_text(lasting));
+    finding.message = fmt::format("a short circuit at {} draws {}{} through {}{}, which bears that for {}; {} {}", at,
+                                  current, lasting.in_stages ? " on average" : "", finding.subjects[0], ways,
+                                  to_text(*lasting.bears), devices, opens_text(lasting));
   } else {
     finding.severity = Severity::caution;
     finding.message = fmt::format("a short circuit at {} draws only {}{}; {} {}, it should within {}", at, current,
@@ -140,6 +140,10 @@ Steps work_out(const Checked& checked, const Subject& subject) {
                   to_text(far->current), to_text(bears_for(figures.area, figures.insulation, far->current)))};
   if (figures.ampacity && far->current <= *figures.ampacity)
     steps.push_back(fmt::format("and it may carry {} without end", to_text(*figures.ampacity)));
+  if (far->in_stages)
+    steps.push_back("its supplies are cut off one after the other, and what counts is the heat of all stages together");
+  if (checked.study.protection.conductors[*conductor].exposure == Exposure::tolerated)
+    steps.push_back("on its way to its own device the rulebook tolerates it as it is");
   const auto found = std::ranges::find(checked.study.shorts.lasting, *conductor, &LastingShort::subject);
   steps.push_back(found == checked.study.shorts.lasting.end() ? "no finding"
                                                               : finding_of(checked, *found).message + ": a finding");
@@ -153,7 +157,8 @@ constexpr Rule short_not_cleared = {
     Severity::warning,
     "A short circuit at the far end of a conductor, with the battery low and the real way out and back in the "
     "loop, lasts so long that a conductor in that loop passes its adiabatic limit before the device opens. It is a "
-    "CAUTION where the device merely may not open within 5 s.",
+    "CAUTION where the device merely may not open within 5 s. Nothing is said of a conductor that the rulebook "
+    "tolerates as it is on its way to its own device.",
     "Long thin wires let so little current flow that a fuse takes its time, or never opens: it looks like an "
     "overload to it, and the wire heats all the way.",
     "A smaller fuse, or one that opens sooner; a thicker conductor or a shorter way, so that more current flows.",
@@ -161,7 +166,8 @@ constexpr Rule short_not_cleared = {
     "IEC 60364-5-54 annex A with the limits of BS 7671 table 43.1; 5 s is how far the formula holds.",
     check,
     "I = low voltage / (battery + all conductors and devices out and back). The device opens by the upper "
-    "limit of its gates, log-log between them. A conductor of S mm2 bears I for (k S / I)^2 seconds.",
+    "limit of its gates, log-log between them. A conductor of S mm2 bears I for (k S / I)^2 seconds. Where several "
+    "supplies feed the short, their devices open in turn, and the heat, I^2 t, of the stages is added up.",
     "0.82 mm2 of PVC wire, k = 115, on a short of 100 A: (115 x 0.82 / 100)^2 = 0.9 s. A 5 A blade fuse is "
     "open after 9 ms; a 20 A one of the slow kind may take 1.4 s.",
     work_out,

@@ -10,10 +10,12 @@ namespace {
 
 constexpr double least_share = 1e-6;  // of the current in the short: less is rounding
 
-std::vector<FaultLink> links_of_core(const Circuit& circuit, const FaultSupplies& supplies, const FeederTrees& trees) {
+std::vector<FaultLink> links_of_core(const Circuit& circuit, const FaultSupplies& supplies, const FeederTrees& trees,
+                                     const std::vector<BranchId>& opened) {
   std::vector<FaultLink> links;
   for (const BranchId id : circuit.branches.ids())
-    if (supplies.passes(id) && trees.in_core(circuit.branches[id].a) && trees.in_core(circuit.branches[id].b))
+    if (supplies.passes(id) && std::ranges::count(opened, id) == 0 && trees.in_core(circuit.branches[id].a) &&
+        trees.in_core(circuit.branches[id].b))
       links.push_back({circuit.branches[id].a.value, circuit.branches[id].b.value, supplies.siemens(id)});
   for (const FaultSupplies::Held& held : supplies.held())
     links.push_back({held.plus.value, held.minus.value, held.low_siemens()});
@@ -30,13 +32,15 @@ bool outlasts(const Cut& one, const Cut& other) {
 }  // namespace
 
 LoopFinder::LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& stock, const FaultSupplies& supplies,
-                       const IndexedList<ConductorOf, ConductorFigures>& figures)
+                       const IndexedList<ConductorOf, ConductorFigures>& figures, const std::vector<BranchId>& opened)
     : plan_(plan),
       circuit_(circuit),
       stock_(stock),
       supplies_(supplies),
+      opened_(opened),
       trees_(plan, circuit, supplies, figures),
-      solver_(circuit.nodes.size(), links_of_core(circuit, supplies, trees_)),
+      joined_(opened.empty() ? 0 : circuit.nodes.size()),
+      solver_(circuit.nodes.size(), links_of_core(circuit, supplies, trees_, opened)),
       held_plus_(circuit.nodes.size()),
       held_minus_(circuit.nodes.size()),
       seen_(circuit.nodes.size(), 0),
@@ -50,6 +54,8 @@ LoopFinder::LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& st
     held_minus_[held.minus].push_back(i);
   }
   open_volt_ = solver_.voltages(ampere_in);
+  if (opened.empty()) return;
+  for (const FaultLink& link : links_of_core(circuit, supplies, trees_, opened)) joined_.join(link.a, link.b);
 }
 
 double LoopFinder::feeds(const FaultSupplies::Held& held) {
@@ -92,7 +98,7 @@ void LoopFinder::walk(NodeId start, Side side, double ampere) {
       const Branch& branch = circuit_.branches[id];
       const NodeId next = branch.a == node ? branch.b : branch.a;
       const double share = sign * supplies_.siemens(id) * (reached_[i].fall - solver_.fall(next.value));
-      if (share < least_share) continue;
+      if (share < least_share || std::ranges::count(opened_, id) > 0) continue;
       steps_.push_back({id, next, share * ampere, {}});
       reach(next);
     }
@@ -120,6 +126,7 @@ Cut LoopFinder::through(BranchId id, double ampere, const Cut& before) {
   const Opening opening = family ? opens_no_later(*family, *device.rating, amperes(ampere)) : Opening{};
   const double opens_s = opening.no_later ? opening.no_later->in(seconds) : Cut{}.after_s;
   const double times = times_rating(id, ampere);
+  note_opening(id, opens_s);
   if (!opening.is_published) no_curve_.push_back({id, times});
   // Of two that may both stay closed, the one that is more overloaded is named; of two alike the one nearer to the
   // supply.
@@ -129,6 +136,13 @@ Cut LoopFinder::through(BranchId id, double ampere, const Cut& before) {
   if (before.by.empty() || sooner) cut = {opens_s, true, {id}, times, ampere};
   cut.guarded = true;
   return cut;
+}
+
+void LoopFinder::note_opening(BranchId device, double after_s) {
+  if (is_alike(after_s, first_.after_s))
+    first_.devices.push_back(device);
+  else if (after_s < first_.after_s)
+    first_ = {after_s, {device}};
 }
 
 Cut LoopFinder::cut_at(const Reached& reached, Side side) {
@@ -183,7 +197,9 @@ Cut LoopFinder::out_to(NodeId end, Side side, FaultLoop& loop) {
 }
 
 std::optional<FaultLoop> LoopFinder::find(const ShortPlace& place, const std::vector<ShortedEnd>& shorted) {
-  solver_.draw(trees_.way(place.feed).core.value, trees_.way(place.back).core.value);
+  const std::size_t from = trees_.way(place.feed).core.value, to = trees_.way(place.back).core.value;
+  if (!opened_.empty() && joined_.root(from) != joined_.root(to)) return std::nullopt;
+  solver_.draw(from, to);
   const std::optional<double> ampere = current_at(place);
   if (!ampere) return std::nullopt;
   FaultLoop loop;
@@ -194,11 +210,13 @@ std::optional<FaultLoop> LoopFinder::find(const ShortPlace& place, const std::ve
       loop.pieces.push_back({circuit_.branch_of[end.conductor], *ampere, Cut{}.after_s, end.is_feed});
   ++walk_;
   no_curve_.clear();
+  first_ = {};
   const Cut out = out_to(place.feed, Side::feed, loop), back = out_to(place.back, Side::back, loop);
   const bool is_sooner_out = is_alike(out.after_s, back.after_s) || out.after_s < back.after_s;
   const bool by_feed = !out.by.empty() && (back.by.empty() || is_sooner_out);
   loop.cut = by_feed ? out : back;
   loop.cut.guarded = out.guarded || back.guarded;
+  loop.first = first_;
   for (LoopPiece& piece : loop.pieces) piece.lasts_s = std::min(piece.lasts_s, loop.cut.after_s);
   // A device without a curve that is less overloaded than the one that opens would hardly open before it.
   for (const Uncertain& one : no_curve_)

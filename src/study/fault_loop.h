@@ -12,6 +12,7 @@
 #include "fault_solver.h"
 #include "fault_supplies.h"
 #include "feeder_trees.h"
+#include "loomleaf/circuit/joined_sets.h"
 #include "loomleaf/stock/stock.h"
 #include "short_places.h"
 
@@ -44,18 +45,26 @@ struct ShortedEnd {
   bool is_feed = true;
 };
 
+struct Opens {
+  double after_s = std::numeric_limits<double>::infinity();
+  std::vector<BranchId> devices;
+};
+
 struct FaultLoop {
   double ampere = 0.0;   // in the short
   bool limited = false;  // no battery feeds it
   Cut cut;
+  Opens first;                     // what opens before all others
+  bool in_stages = false;          // the figures are those of several stages, see StageFinder
   std::vector<LoopPiece> pieces;   // conductors and devices
   std::vector<BranchId> no_curve;  // devices that may well open before that, but no curve says when
 };
 
 class LoopFinder {
  public:
+  // `opened`: devices that conduct no longer.
   LoopFinder(const Plan& plan, const Circuit& circuit, const Stock& stock, const FaultSupplies& supplies,
-             const IndexedList<ConductorOf, ConductorFigures>& figures);
+             const IndexedList<ConductorOf, ConductorFigures>& figures, const std::vector<BranchId>& opened = {});
 
   // With these conductors' far ends shorted there. Nothing where no current flows, or it is not known how much.
   std::optional<FaultLoop> find(const ShortPlace& place, const std::vector<ShortedEnd>& shorted);
@@ -81,13 +90,16 @@ class LoopFinder {
   Cut cut_at(const Reached& reached, Side side);
   Cut out_to(NodeId end, Side side, FaultLoop& loop);
   Cut through(BranchId branch, double ampere, const Cut& before);
+  void note_opening(BranchId device, double after_s);
   double times_rating(BranchId device, double ampere) const;
 
   const Plan& plan_;
   const Circuit& circuit_;
   const Stock& stock_;
   const FaultSupplies& supplies_;
+  const std::vector<BranchId> opened_;
   const FeederTrees trees_;
+  JoinedSets joined_;              // what hangs together in the core, where devices have opened
   FaultSolver solver_;             // of the core alone
   std::vector<double> open_volt_;  // by node, at the low voltage, nothing shorted
   IndexedList<NodeOf, std::vector<std::size_t>> held_plus_, held_minus_;
@@ -103,6 +115,7 @@ class LoopFinder {
     double times = 0.0;  // its rating
   };
   std::vector<Uncertain> no_curve_;
+  Opens first_;
 };
 
 }  // namespace loomleaf

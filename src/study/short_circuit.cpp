@@ -8,7 +8,7 @@
 #include <set>
 #include <tuple>
 
-#include "fault_loop.h"
+#include "fault_stages.h"
 #include "loomleaf/study/adiabatic.h"
 #include "prospective_short.h"
 
@@ -18,8 +18,8 @@ namespace {
 class ShortCircuitStudy {
  public:
   ShortCircuitStudy(const Plan& plan, const Circuit& circuit, const Stock& stock,
-                    const IndexedList<ConductorOf, ConductorFigures>& figures)
-      : plan_(plan), circuit_(circuit), stock_(stock), figures_(figures) {
+                    const IndexedList<ConductorOf, ConductorFigures>& figures, const Protection& protection)
+      : plan_(plan), circuit_(circuit), stock_(stock), figures_(figures), protection_(protection) {
     result_.devices = IndexedList<ItemOf, std::vector<ProspectiveShort>>(plan.items.size());
     result_.conductors = IndexedList<ConductorOf, std::optional<FarShort>>(plan.conductors.size());
   }
@@ -33,10 +33,7 @@ class ShortCircuitStudy {
   }
 
   ShortCircuits result() {
-    for (std::vector<ProspectiveShort>& in_ways : result_.devices)
-      std::stable_sort(in_ways.begin(), in_ways.end(), [](const ProspectiveShort& one, const ProspectiveShort& other) {
-        return one.current > other.current;
-      });
+    for (std::vector<ProspectiveShort>& in_ways : result_.devices) put_greatest_first(in_ways);
     for (auto& [subject, worst] : worst_of_) result_.lasting.push_back(std::move(worst));
     result_.batteries_unknown.assign(unknown_batteries_.begin(), unknown_batteries_.end());
     result_.curves_unknown.assign(unknown_curves_.begin(), unknown_curves_.end());
@@ -56,9 +53,21 @@ class ShortCircuitStudy {
     }
   }
 
+  // Of currents that differ by rounding alone the one of the first standing.
+  static void put_greatest_first(std::vector<ProspectiveShort>& in_ways) {
+    std::ranges::stable_sort(in_ways, std::greater<>(), &ProspectiveShort::current);
+    for (auto first = in_ways.begin(); first != in_ways.end();) {
+      const auto last = std::find_if(first, in_ways.end(), [first](const ProspectiveShort& one) {
+        return !is_alike(one.current.in(amperes), first->current.in(amperes));
+      });
+      std::sort(first, last, [](const auto& one, const auto& other) { return one.ways < other.ways; });
+      first = last;
+    }
+  }
+
   // Out and back, and what ends side by side, share their short.
   void take_conductors(const FaultSupplies& supplies, const ShortPlaces& places) {
-    LoopFinder finder(plan_, circuit_, stock_, supplies, figures_);
+    StageFinder finder(plan_, circuit_, stock_, supplies, figures_);
     std::map<std::tuple<NodeId, NodeId, double>, std::vector<ShortedEnd>> shorts;
     for (const ConductorId id : plan_.conductors.ids())
       for (const ShortPlace& place : places.of(id))
@@ -66,10 +75,12 @@ class ShortCircuitStudy {
     for (const auto& [at, shorted] : shorts) {
       const auto& [feed, back, way_back_ohm] = at;
       const ShortPlace place{feed, back, shorted.front().is_feed, way_back_ohm};
-      const auto loop = finder.find(place, shorted);
+      auto loop = finder.find(place, shorted);
       if (!loop) continue;
+      if (lasts(*loop, hot_in(*loop))) *loop = finder.in_stages(*loop, place, shorted);
       for (const ShortedEnd& end : shorted)
-        take_worse(result_.conductors[end.conductor], {amperes(loop->ampere), clearing_of(*loop), ways_});
+        take_worse(result_.conductors[end.conductor],
+                   {amperes(loop->ampere), clearing_of(*loop), ways_, loop->in_stages});
       judge(shorted, place, *loop);
     }
   }
@@ -83,10 +94,12 @@ class ShortCircuitStudy {
   }
 
   static void take_worse(std::optional<FarShort>& worst, const FarShort& found) {
-    const auto badness = [](const FarShort& of) {
-      return std::pair(of.clears ? of.clears->in(seconds) : Cut{}.after_s, -of.current.in(amperes));
+    const auto lasts_s = [](const FarShort& of) { return of.clears ? of.clears->in(seconds) : Cut{}.after_s; };
+    const auto is_worse = [&lasts_s](const FarShort& one, const FarShort& other) {
+      if (!is_alike(lasts_s(one), lasts_s(other))) return lasts_s(one) > lasts_s(other);
+      return one.current < other.current && !is_alike(one.current.in(amperes), other.current.in(amperes));
     };
-    if (!worst || badness(found) > badness(*worst)) worst = found;
+    if (!worst || is_worse(found, *worst)) worst = found;
   }
 
   // How long a piece bears its current; nothing where it carries that for ever.
@@ -97,27 +110,49 @@ class ShortCircuitStudy {
     return bears_for(figures.area, figures.insulation, current);
   }
 
+  // A short there, before its own device, is what the rulebook tolerates; whatever else it would run through is judged
+  // at its own ends.
+  bool is_tolerated(ConductorId conductor) const {
+    return protection_.conductors[conductor].exposure == Exposure::tolerated;
+  }
+
   struct Hot {
     const LoopPiece* piece = nullptr;
     Duration bears{};
     double times = 0.0;  // it lasts so many times as long
     bool is_shorted = false;
   };
-
-  void judge(const std::vector<ShortedEnd>& shorted, const ShortPlace& place, const FaultLoop& loop) {
-    if (!loop.cut.guarded) return;  // no device on the way: that is a finding of its own
-    std::vector<Hot> hot;
-    bool all_carry = true;
+  struct HotPieces {
+    std::vector<Hot> list;
+    bool all_carry = true;  // all on the way carry it for ever
+  };
+  HotPieces hot_in(const FaultLoop& loop) const {
+    HotPieces hot;
     for (const LoopPiece& piece : loop.pieces) {
       const std::optional<ConductorId> conductor = circuit_.branches[piece.branch].conductor;
       const std::optional<Duration> limit = conductor ? bears(piece) : std::nullopt;
       if (!limit) continue;
-      all_carry = false;
+      hot.all_carry = false;
       const double times = piece.lasts_s / limit->in(seconds);
-      if (times > 1.0) hot.push_back({&piece, *limit, times, end_at(shorted, *conductor) != nullptr});
+      if (times > 1.0 && !is_tolerated(*conductor)) hot.list.push_back({&piece, *limit, times, false});
     }
-    // What a limited source gives for ever, and all on the way carry for ever, needs no end.
-    if (hot.empty() && (loop.cut.after_s <= longest_short.in(seconds) || (loop.limited && all_carry))) return;
+    return hot;
+  }
+
+  // What a limited source gives for ever, and all on the way carry for ever, needs no end. Without a device on the way,
+  // that is a finding of its own.
+  static bool lasts(const FaultLoop& loop, const HotPieces& hot) {
+    if (!loop.cut.guarded) return false;
+    return !hot.list.empty() || (loop.cut.after_s > longest_short.in(seconds) && !(loop.limited && hot.all_carry));
+  }
+
+  void judge(const std::vector<ShortedEnd>& shorted, const ShortPlace& place, const FaultLoop& loop) {
+    const std::vector<ShortedEnd> ends = told(shorted);
+    if (std::ranges::all_of(ends, [this](const ShortedEnd& end) { return is_tolerated(end.conductor); })) return;
+    HotPieces found = hot_in(loop);
+    if (!lasts(loop, found)) return;
+    std::vector<Hot>& hot = found.list;
+    for (Hot& one : hot) one.is_shorted = end_at(shorted, *circuit_.branches[one.piece->branch].conductor) != nullptr;
     if (!loop.no_curve.empty()) {
       for (const BranchId id : loop.no_curve) unknown_curves_.insert(*circuit_.branches[id].item);
       return;
@@ -126,15 +161,17 @@ class ShortCircuitStudy {
     for (const BranchId id : loop.cut.by) add_sorted(lasting.devices, *circuit_.branches[id].item);
     lasting.ways = {ways_};
     lasting.device_current = amperes(loop.cut.ampere);
+    lasting.in_stages = loop.in_stages;
     if (hot.empty()) {
       lasting.current = amperes(loop.ampere);
       lasting.opens = unless_endless(loop.cut.after_s);
-      for (const ShortedEnd& end : told(shorted)) take_worst(of_itself(lasting, end, place));
+      for (const ShortedEnd& end : ends)
+        if (!is_tolerated(end.conductor)) take_worst(of_itself(lasting, end, place));
       return;
     }
     keep_hottest(hot);
     lasting.overheats = true;
-    for (const ShortedEnd& end : told(shorted)) add_place(lasting, end, place);
+    for (const ShortedEnd& end : ends) add_place(lasting, end, place);
     for (const Hot& one : hot) {
       lasting.subject = *circuit_.branches[one.piece->branch].conductor;
       lasting.current = amperes(one.piece->ampere);
@@ -237,6 +274,7 @@ class ShortCircuitStudy {
   const Circuit& circuit_;
   const Stock& stock_;
   const IndexedList<ConductorOf, ConductorFigures>& figures_;
+  const Protection& protection_;
   std::size_t ways_ = 0;
   std::map<ConductorId, LastingShort> worst_of_;  // by subject
   std::set<ItemId> unknown_batteries_, unknown_curves_;
@@ -247,9 +285,10 @@ class ShortCircuitStudy {
 
 ShortCircuits study_short_circuits(const Plan& plan, const Circuit& circuit, const Stock& stock,
                                    const IndexedList<ConductorOf, ConductorFigures>& conductors,
-                                   const std::vector<Ways>& ways, const std::vector<Sides>& sides) {
+                                   const Protection& protection, const std::vector<Ways>& ways,
+                                   const std::vector<Sides>& sides) {
   const BranchResistances resistances = branch_resistances(plan, circuit, stock, conductors);
-  ShortCircuitStudy study(plan, circuit, stock, conductors);
+  ShortCircuitStudy study(plan, circuit, stock, conductors, protection);
   for (std::size_t w = 0; w < ways.size(); ++w)
     study.take(FaultSupplies(plan, circuit, ways[w], sides[w], resistances), w);
   return study.result();

@@ -12,7 +12,8 @@ Study run_study(const Plan& plan, const Routes& routes, const Circuit& circuit, 
   study.protection = study_protection(plan, routes, circuit, study.conductors, rulebook, study.ways.all, study.sides);
   study.working = study_working_points(plan, circuit, stock, rulebook, study.conductors, study.ways.all, study.sides,
                                        study.circuits);
-  study.shorts = study_short_circuits(plan, circuit, stock, study.conductors, study.ways.all, study.sides);
+  study.shorts =
+      study_short_circuits(plan, circuit, stock, study.conductors, study.protection, study.ways.all, study.sides);
   return study;
 }
 

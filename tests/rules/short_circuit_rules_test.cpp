@@ -200,5 +200,33 @@ TEST(ShortNotCleared, CanBeAccepted) {
   EXPECT_EQ(findings[0].accepted, "a dry cell");
 }
 
+// A tap from a stud behind 100 A to a small fuse; 33 CFR 183.455(c) lets it be 7 in (178 mm) long (from memory).
+std::string tap_of(const std::string& length) {
+  return R"(
+system 12 V rules marine drop 10 %
+default wire insulation 105 C
+source B 12.8 V low 12.2 V 100 Ah max 60 A short-circuit 1.9 kA
+fuse F0 100 A anl on B+
+bus PB, NB 150 A 6 ways
+wire W1 F0 to PB 2 AWG red 2 m
+fuse FC 3 A blade
+load L 10 W
+wire W3 FC to L+ 16 AWG red 1 m
+wire W4 L- to NB 16 AWG black 1 m
+load M 500 W motor
+wire W6 PB to M+ 2 AWG red 1 m
+wire W7 M- to NB 2 AWG black 1 m
+wire W5 NB to B- 2 AWG black 2 m
+wire W2 PB to FC 16 AWG red )" +
+         length + "\n";
+}
+
+TEST(ShortNotCleared, IsSilentOnWhatTheRulebookToleratesBeforeItsDevice) {
+  EXPECT_THAT(findings_of("short-not-cleared", tap_of("100 mm")), IsEmpty());
+  const auto findings = findings_of("short-not-cleared", tap_of("2 m"));
+  ASSERT_FALSE(findings.empty());
+  EXPECT_THAT(findings[0].subjects, testing::Contains("W2"));
+}
+
 }  // namespace
 }  // namespace loomleaf::test

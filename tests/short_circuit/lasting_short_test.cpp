@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "loomleaf/study/fuse_curve.h"
 #include "short_circuit/support/shorted.h"
 
 namespace loomleaf::test {
@@ -179,6 +180,91 @@ wire W3 X- to SUP- 12 AWG black 3 m
 )");
   EXPECT_TRUE(std::isinf(plan.clears("W2")));
   EXPECT_THAT(plan.seen.study.shorts.lasting, IsEmpty());
+}
+
+// A strong battery behind a quick fuse and a weak one behind a slow one, side by side; all that both feed comes back
+// through W7.
+std::string two_mains(const std::string& size) {
+  return R"(
+system 12 V rules marine drop 10 %
+default wire insulation 105 C
+source H 12.8 V low 12.2 V 200 Ah max 200 A short-circuit 8 kA
+source S 12.8 V low 12.2 V 90 Ah max 200 A short-circuit 2 kA
+bus PB, NB 500 A 6 ways
+fuse FH 125 A class-t on H+
+fuse FS 300 A class-t on S+
+wire W1 FH to PB 4/0 AWG red 10 mm
+wire W2 FS to PB 4/0 AWG red 10 mm
+wire W3 NB to H- 4/0 AWG black 10 mm
+wire W4 NB to S- 4/0 AWG black 10 mm
+load X 1 kW motor
+wire W5 PB to X+ 4/0 AWG red 10 mm
+wire W7 X- to NB )" +
+         size + " black 1 m\n";
+}
+
+// The strong battery's heat ends with its fuse; from then on the weak one's is all there is.
+TEST(LastingShort, AddsUpTheHeatAsOneSupplyAfterTheOtherIsCutOff) {
+  const Shorted plan(two_mains("8 AWG"));
+  const LastingShort* lasting = plan.lasting("W7");
+  ASSERT_NE(lasting, nullptr);
+  EXPECT_TRUE(lasting->in_stages);
+  EXPECT_EQ(plan.names(lasting->devices), Names{"FS"});
+  // Both through the wires they share, and S alone.
+  const double shared = plan.ohm("W5") + plan.ohm("W7");
+  const double by_h = 12.8 / 8000 + plan.ohm("FH") + plan.ohm("W1") + plan.ohm("W3");
+  const double by_s = 12.8 / 2000 + plan.ohm("FS") + plan.ohm("W2") + plan.ohm("W4");
+  const double both = 12.2 / (shared + 1 / (1 / by_h + 1 / by_s)), alone = 12.2 / (shared + by_s);
+  const double of_h = both * by_s / (by_h + by_s), of_s = both * by_h / (by_h + by_s);
+  const FuseFamily& family = *plan.seen.stock.find_family("class-t");
+  const double first_s = opens_no_later(family, amperes(125), amperes(of_h)).no_later->in(seconds);
+  const double shared_s = opens_no_later(family, amperes(300), amperes(of_s)).no_later->in(seconds);
+  const double then_s =
+      std::min(opens_no_later(family, amperes(300), amperes(alone)).no_later->in(seconds), shared_s - first_s);
+  EXPECT_LT(first_s, then_s);
+  EXPECT_NEAR(lasting->opens->in(seconds), first_s + then_s, 1e-6);
+  const double heat = both * both * first_s + alone * alone * then_s;
+  EXPECT_NEAR(std::pow(lasting->current.in(amperes), 2) * lasting->opens->in(seconds), heat, 1e-4 * heat);
+  EXPECT_LT(heat, both * both * shared_s);
+}
+
+// 6 AWG bears the added-up heat, 8 AWG does not.
+TEST(LastingShort, OfTwoSuppliesIsSilentWhereTheHeatOfBothStagesIsBorne) {
+  const std::vector<std::string> sizes{"4/0 AWG", "2/0 AWG", "2 AWG", "6 AWG", "8 AWG"};
+  bool was_lasting = false;
+  for (const std::string& size : sizes) {
+    const Shorted plan(two_mains(size));
+    const bool is_lasting = plan.lasting("W7") != nullptr;
+    EXPECT_TRUE(is_lasting || !was_lasting) << size;
+    was_lasting = is_lasting;
+  }
+  EXPECT_EQ(Shorted(two_mains("6 AWG")).lasting("W7"), nullptr);
+  EXPECT_TRUE(was_lasting);
+}
+
+TEST(LastingShort, OfWhatIsAlikeInEveryStandingIsThatOfTheFirst) {
+  const Shorted plan(R"(
+system 12 V rules rv
+source A, B 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 500 A
+fuse FA, FB 20 A blade
+wire PA A+ to FA 10 AWG red 0.1 m
+wire PB B+ to FB 10 AWG red 0.1 m
+wire NB A- to B- 10 AWG black 0.1 m
+switch K 30 A 3 ways
+load X, Y 6 W
+fuse F1 5 A blade
+wire QA FA to F1 12 AWG red 0.2 m
+wire W1 F1 to X+ 18 AWG red 4 m
+wire W2 X- to A- 18 AWG black 4 m
+wire QB FB to K.in 12 AWG red 0.2 m
+wire Y1 K.out1 to Y+ 18 AWG red 1 m
+wire Y3 K.out3 to Y+ 18 AWG red 2 m
+wire Y2 Y- to B- 18 AWG black 1 m
+)");
+  EXPECT_EQ(plan.seen.study.ways.all.size(), 3u);
+  EXPECT_EQ(plan.seen.study.shorts.conductors[plan.conductor("W1")]->ways, 0u);
+  for (const char* device : {"F1", "FA", "FB"})
+    EXPECT_EQ(plan.seen.study.shorts.devices[plan.item(device)].front().ways, 0u) << device;
 }
 
 }  // namespace

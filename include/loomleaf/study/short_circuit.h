@@ -10,6 +10,7 @@
 #include "loomleaf/circuit/circuit.h"
 #include "loomleaf/study/branch_resistance.h"
 #include "loomleaf/study/conductor_figures.h"
+#include "loomleaf/study/protection.h"
 #include "loomleaf/study/sides.h"
 #include "loomleaf/study/ways.h"
 
@@ -34,9 +35,11 @@ struct FarShort {
   Current current{};
   std::optional<Duration> clears;    // absent: perhaps never, or not known, or no device lies on the way
   std::size_t ways = 0;
+  bool in_stages = false;            // less of it flows once the first device has opened
 };
 
-// A short that is not ended in time. Of places, devices and ways that are alike in it all are told, of very many the
+// A short that is not ended in time. What the rulebook tolerates on its way to a device is not judged by a device
+// before it. Where supplies are cut off one after the other, the heat of each stage counts. Of places, devices and ways that are alike in it all are told, of very many the
 // first fifty; each list is in the plan's order.
 struct LastingShort {
   ConductorId subject;                // that suffers most; what is shorted itself where none suffers
@@ -45,10 +48,11 @@ struct LastingShort {
   std::vector<ItemId> devices;        // that open first
   std::vector<std::size_t> ways;
   bool overheats = false;             // else it merely lasts for more than five seconds
-  Current current{};                  // in the subject
+  Current current{};                  // in the subject; in stages, the steady current of the same heat
   Current device_current{};           // in each device
   std::optional<Duration> opens;      // no later than this; absent: perhaps never
   std::optional<Duration> bears;      // how long the subject bears it; absent where it carries so much for ever
+  bool in_stages = false;             // other devices have opened before those
 };
 
 struct ShortCircuits {
@@ -65,6 +69,7 @@ inline constexpr Duration longest_short = seconds(5);  // the adiabatic formula 
 
 ShortCircuits study_short_circuits(const Plan& plan, const Circuit& circuit, const Stock& stock,
                                    const IndexedList<ConductorOf, ConductorFigures>& conductors,
-                                   const std::vector<Ways>& ways, const std::vector<Sides>& sides);
+                                   const Protection& protection, const std::vector<Ways>& ways,
+                                   const std::vector<Sides>& sides);
 
 }  // namespace loomleaf
