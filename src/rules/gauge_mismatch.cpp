@@ -75,10 +75,14 @@ Finding finding_of(const Checked& checked, ConductorId conductor, const Flow& fl
       factors_text(figures), devices.empty() ? "what feeds it" : listed(devices), flow.beyond ? " beyond it" : "",
       several ? "let" : "lets", texts.is, several && !flow.beyond ? " together" : "",
       flow.beyond ? "" : in_ways_text(checked.study, checked.study.protection.conductors[conductor].ways));
-  finding.mend = fuse_or_thicker_text(checked, conductor, flow.current);
+  // A further fuse before the loads would leave a return as bare to a fault before that fuse.
+  const bool by_paired_feed = checked.study.protection.conductors[conductor].by_paired_feed;
+  finding.mend = by_paired_feed ? thicker_text(checked, conductor, flow.current, Bears::device)
+                                : fuse_or_thicker_text(checked, conductor, flow.current);
   if (flow.devices.size() == 1 && figures.ampacity) {
     const ItemId device = flow.devices.front();
-    if (const auto smaller = smaller_device_text(checked, device, needed[device], may_carry)) finding.mend = *smaller;
+    if (const auto smaller = smaller_device_text(checked, device, needed[device], may_carry))
+      finding.mend = by_paired_feed ? finding.mend + ", or " + *smaller : *smaller;
   }
   finding.source = ampacity_source(figures, Bears::device);
   finding.subjects.insert(finding.subjects.end(), devices.begin(), devices.end());
@@ -134,7 +138,8 @@ constexpr Rule gauge_mismatch = {
     "A fuse protects the wire, not the lamp. If the fuse is too big for the wire, a fault or an overload heats "
     "the wire beyond what its insulation bears while the fuse looks on.",
     "Fit the next smaller fuse that still carries the load, or a thicker conductor. Where several supplies feed "
-    "one conductor, it must bear the sum of their fuses.",
+    "one conductor, it must bear the sum of their fuses. A return that all of a feed comes home by must bear what that "
+    "feed's fuse does: make it as thick as the feed, or the fuse smaller.",
     "The rulebook's ampacity table for the size and the insulation, its factors for warmth and for cables run "
     "together, and its allowance for the device's rating over the ampacity.",
     check,
@@ -142,7 +147,11 @@ constexpr Rule gauge_mismatch = {
     "allowance for devices. What the devices before it let through, added up, may not be more. A short piece that "
     "the rulebook tolerates before its devices must bear the largest of them alone, and the link of a series bank the "
     "largest that the bank feeds; what the circuits behind it draw together in normal work is held against its "
-    "ampacity by `overloaded-wire`. The rule for taps of NEC 240.21(B)(1) asks for the same two (from memory). A size "
+    "ampacity by `overloaded-wire`. The rule for taps of NEC 240.21(B)(1) asks for the same two (from memory). A "
+    "return must bear what the "
+    "loads behind their fuses bring if shorted, added up, and what one fault brings that meets it where all that hangs "
+    "on a feed comes home: from the plus bar to the minus bar the main fuse alone stands before it (NEC 552.10(E)(1); "
+    "a negative main as thick as the positive: common practice, no source). A size "
     "thinner than all that the rulebook has, or insulation cooler than its tables, is held against the nearest row "
     "that "
     "surely carries no less; what that bears is `not-checked`.",

@@ -3,6 +3,7 @@
 #include "exposure.h"
 #include "fault_network.h"
 #include "let_through.h"
+#include "paired_returns.h"
 
 namespace loomleaf {
 namespace {
@@ -13,6 +14,7 @@ struct WorstLetThrough {
   InflowAtEnds feed_at_ends;
   std::size_t feed_ways = 0, back_ways = 0;
   bool is_feed = false, is_return = false;
+  bool is_paired = false;  // `back` is what a feed takes that the return pairs with
 
   void take(const LetThrough& found, std::size_t ways) {
     if (found.is_feed && (!is_feed || found.feed.most > feed.most)) {
@@ -22,11 +24,18 @@ struct WorstLetThrough {
     if (found.is_return && (!is_return || found.back.most > back.most)) {
       back = found.back;
       back_ways = ways;
+      is_paired = false;
     }
     feed_at_ends.a = std::max(feed_at_ends.a, found.feed_at_ends.a);
     feed_at_ends.b = std::max(feed_at_ends.b, found.feed_at_ends.b);
     is_feed = is_feed || found.is_feed;
     is_return = is_return || found.is_return;
+  }
+  void take_paired(const FaultFlow& found, std::size_t ways) {
+    if (!is_return || found.most <= back.most) return;
+    back = found;
+    back_ways = ways;
+    is_paired = true;
   }
 };
 
@@ -43,6 +52,7 @@ void fill(ConductorProtection& of, const WorstLetThrough& worst) {
   of.unbounded = flow.most >= kUnlimited;
   if (!of.unbounded) of.let_through = to_current(flow.most);
   of.protected_by = flow.held_by;
+  of.by_paired_feed = by_return && worst.is_paired;
   of.ways = by_return ? worst.back_ways : worst.feed_ways;
 }
 
@@ -58,7 +68,12 @@ Protection study_protection(const Plan& plan, const Routes& routes, const Circui
     networks.emplace_back(plan, circuit, ways[w], sides[w]);
     const IndexedList<ConductorOf, LetThrough> found =
         find_let_through(plan, circuit, ways[w], sides[w], networks.back());
-    for (const ConductorId id : found.ids()) worst[id].take(found[id], w);
+    const IndexedList<ConductorOf, FaultFlow> paired =
+        find_paired_returns(plan, circuit, ways[w], sides[w], networks.back());
+    for (const ConductorId id : found.ids()) {
+      worst[id].take(found[id], w);
+      worst[id].take_paired(paired[id], w);
+    }
   }
 
   Protection protection{IndexedList<ConductorOf, ConductorProtection>(plan.conductors.size())};

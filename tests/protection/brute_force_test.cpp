@@ -6,6 +6,7 @@
 #include <map>
 
 #include "protection/support/brute_exposure.h"
+#include "protection/support/brute_pairing.h"
 #include "protection/support/judge.h"
 #include "protection/support/random_plan.h"
 
@@ -17,14 +18,21 @@ using namespace test;
 struct Expected {
   BruteLetThrough worst;
   bool shorted = false;
+  bool paired = false;  // by the feed that it pairs with it takes more than by shorted loads
 };
 
 std::vector<Expected> expected(const TestPlan& built, const Judged& judged) {
   std::vector<Expected> all(built.plan.conductors.size());
   for (const Ways& ways : judged.ways) {
     const BruteForce brute(built.plan, judged.circuit, ways);
+    const BrutePairing pairing(built.plan, judged.circuit, brute);
     for (const ConductorId id : built.plan.conductors.ids()) {
-      const BruteLetThrough one = brute.of(id);
+      BruteLetThrough one = brute.of(id);
+      const BruteFlow paired = pairing.of(id);
+      if (one.is_return && paired > one.back) {
+        one.back = paired;
+        all[id.value].paired = true;
+      }
       BruteLetThrough& worst = all[id.value].worst;
       if (one.is_feed && (!worst.is_feed || one.feed > worst.feed)) worst.feed = one.feed;
       if (one.is_return && (!worst.is_return || one.back > worst.back)) worst.back = one.back;
@@ -38,7 +46,8 @@ std::vector<Expected> expected(const TestPlan& built, const Judged& judged) {
 }
 
 TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
-  std::size_t feeds = 0, returns = 0, through_batteries = 0, unbounded = 0, summed = 0, ways = 0, plain = 0, in_shorts = 0;
+  std::size_t feeds = 0, returns = 0, through_batteries = 0, unbounded = 0, summed = 0, ways = 0, plain = 0,
+              in_shorts = 0, paired = 0;
   for (unsigned seed = 1; seed <= 400; ++seed) {
     const TestPlan built = random_plan(seed);
     const Judged judged = judge(built);
@@ -46,7 +55,7 @@ TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
     ways += judged.ways.size();
     for (const ConductorId id : built.plan.conductors.ids()) {
       SCOPED_TRACE("seed " + std::to_string(seed) + " conductor " + built.plan.conductors[id].id);
-      const auto& [worst, shorted] = all[id.value];
+      const auto& [worst, shorted, is_paired] = all[id.value];
       const bool by_return = worst.is_return && (!worst.is_feed || worst.back > worst.feed);
       BruteFlow flow = by_return ? worst.back : worst.feed;
       if (!worst.is_feed && !worst.is_return) flow.most_uA = 0;
@@ -70,6 +79,7 @@ TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
       returns += worst.is_return && worst.back.most_uA > 0 ? 1U : 0U;
       through_batteries += worst.back_through_battery ? 1U : 0U;
       unbounded += of.unbounded ? 1U : 0U;
+      paired += is_paired ? 1U : 0U;
       summed += by.size() > 1 ? 1U : 0U;
     }
   }
@@ -77,6 +87,7 @@ TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
   EXPECT_GT(feeds, 2000u);
   EXPECT_GT(returns, 500u);
   EXPECT_GT(through_batteries, 100u);
+  EXPECT_GT(paired, 30u);
   EXPECT_GT(unbounded, 300u);
   EXPECT_GT(summed, 300u);
   EXPECT_GT(ways, 420u);

@@ -113,7 +113,7 @@ TEST_F(LetThrough, ReturnOfACircuitIsHeldByItsFuse) {
 }
 
 TEST_F(LetThrough, ReturnMainCarriesTheSumOfItsCircuits) {
-  house(60);
+  bare_house();
   circuit("1", 5);
   circuit("2", 10);
   EXPECT_EQ(amps("BACK"), 15);
@@ -129,7 +129,7 @@ TEST_F(LetThrough, ReturnMainCarriesNoMoreThanTheMainFuse) {
 }
 
 TEST_F(LetThrough, LampsOnOneFuseShareIt) {
-  house(60);
+  bare_house();
   circuit("1", 5);
   built.load("L2");
   built.wire("OUT2", "F1.out", "L2+");
@@ -163,7 +163,7 @@ TEST_F(LetThrough, StarterDoesNotLoadTheReturn) {
 }
 
 TEST_F(LetThrough, UnfusedLoadDoesNotLoadTheReturn) {
-  house(60);
+  bare_house();
   circuit("1", 5);
   built.load("RAW");
   built.wire("RAWOUT", "BAT+", "RAW+");

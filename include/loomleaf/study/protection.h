@@ -29,6 +29,7 @@ struct ConductorProtection {
   std::optional<Current> let_through;      // absent where unbounded
   bool unbounded = false;                  // a battery reaches it through no device
   std::vector<ItemId> protected_by;        // the cut nearest to the conductor: devices and limited sources, in the plan's order
+  bool by_paired_feed = false;             // a return: the let-through is what the feed takes that it pairs with
   bool exposed = false;
   std::optional<Length> exposed_length;    // absent for a return and where not exposed
   std::optional<PositionRow> tolerance;    // the row of the rulebook it was held against
@@ -61,6 +62,20 @@ struct Protection {
 //
 // Of a return that lies in a ring which hangs on the rest by one node, no supply's - there or in it, only those loads count
 // that return in the ring or beyond it: what comes in at that node from elsewhere has to leave by it again.
+//
+// A return is also asked for what one fault brings from a point of the feed to the return beside it. It pairs with a
+// branch of the feed where
+// - taking that branch away cuts what is fed behind it off from the + of every supply, and taking the return away cuts
+//   all of this off from the - of every supply (loads, coils and converters' inputs that may be shorted as above); and
+// - where one device further on has all of it behind it (a panel with one circuit), so that this does not yet say which
+//   piece of the return lies beside: a bus bar lies between them and the return, and no more pieces with a bus bar lie
+//   between the return and the supplies than between the branch and the supplies.
+// It then must bear what flows in at the branch's supply end, through a device no more than its rating. The greatest
+// counts, not their sum. What a battery feeds without a device is a matter for the feed side; feeds and returns in a
+// ring have no such pair. The same is asked again of the batteries alone, as if no other supply were there: a charger
+// on the bus bars does not keep them from sending their own over the mains.
+// NEC 552.10(E)(1) wants every conductor protected by its ampacity; a negative main as thick as the positive: common
+// practice, no source.
 Protection study_protection(const Plan& plan, const Routes& routes, const Circuit& circuit,
                             const IndexedList<ConductorOf, ConductorFigures>& figures, const Rulebook& rulebook,
                             const std::vector<Ways>& ways, const std::vector<Sides>& sides);

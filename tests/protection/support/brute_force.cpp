@@ -229,8 +229,37 @@ BruteFlow BruteForce::flow(std::size_t target, const std::vector<Emf>& from, con
   return best;
 }
 
-BruteFlow BruteForce::feed_into(NodeId node, const std::set<std::uint32_t>& without) const {
-  return flow(node.value, supplies_, without);
+BruteFlow BruteForce::feed_into(NodeId node, const std::set<std::uint32_t>& without, bool batteries_alone) const {
+  std::vector<Emf> from = supplies_;
+  if (batteries_alone) std::erase_if(from, [](const Emf& supply) { return !supply.is_battery(); });
+  return flow(node.value, from, without);
+}
+
+std::set<std::size_t> BruteForce::plus_poles(bool batteries_alone) const {
+  Nodes poles;
+  for (const Emf& supply : supplies_)
+    if (!batteries_alone || supply.is_battery()) poles.insert(supply.plus);
+  return poles;
+}
+
+std::set<std::size_t> BruteForce::minus_poles(bool batteries_alone) const {
+  const Nodes side = return_side();
+  Nodes poles;
+  for (const Emf& supply : supplies_)
+    if ((!batteries_alone || supply.is_battery()) && side.count(supply.minus)) poles.insert(supply.minus);
+  return poles;
+}
+
+std::vector<BranchId> BruteForce::conducting() const {
+  std::vector<BranchId> branches;
+  for (const Edge& edge : conducting_) branches.push_back(BranchId(edge.branch));
+  return branches;
+}
+
+std::vector<std::pair<std::size_t, std::size_t>> BruteForce::shorted_loads() const {
+  std::vector<std::pair<std::size_t, std::size_t>> loads;
+  for (const Edge& load : shorted_) loads.emplace_back(load.a, load.b);
+  return loads;
 }
 
 // "It and the conductors and contacts between the same two points."

@@ -6,6 +6,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "loomleaf/circuit/circuit.h"
@@ -36,7 +37,17 @@ class BruteForce {
   bool is_feed(NodeId node) const { return feed_side().count(node.value) > 0; }
 
   // The greatest flow into a node as feed, with these branches taken away.
-  BruteFlow feed_into(NodeId node, const std::set<std::uint32_t>& without) const;
+  BruteFlow feed_into(NodeId node, const std::set<std::uint32_t>& without, bool batteries_alone = false) const;
+
+  // Nodes. Of the - only those on the return side.
+  std::set<std::size_t> plus_poles(bool batteries_alone) const;
+  std::set<std::size_t> minus_poles(bool batteries_alone) const;
+  std::set<std::size_t> reached(const std::set<std::size_t>& from, const std::set<std::uint32_t>& without) const {
+    return reached_from(from, without);
+  }
+  std::vector<BranchId> conducting() const;
+  // Node to node, what may be shorted from feed to return.
+  std::vector<std::pair<std::size_t, std::size_t>> shorted_loads() const;
 
  private:
   struct Edge {

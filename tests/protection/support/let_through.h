@@ -29,6 +29,14 @@ class LetThrough : public testing::Test {
     built.wire("MAIN", "F0.out", "PB");
     built.wire("BACK", "NB", "BAT-");
   }
+  // The same without the fuse on the post: returns answer for the circuits' fuses alone.
+  void bare_house() {
+    built.battery("BAT");
+    built.bus("PB");
+    built.bus("NB");
+    built.wire("MAIN", "BAT+", "PB");
+    built.wire("BACK", "NB", "BAT-");
+  }
   // A load behind a fuse of its own.
   void circuit(const std::string& n, double fuse_A, Load::Kind kind = Load::Kind::electronic) {
     built.fuse("F" + n, fuse_A);
