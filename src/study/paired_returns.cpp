@@ -53,7 +53,8 @@ class PairedReturnsFinder {
         back_(circuit, ways, network.parts(), origins.minus, bars),
         behind_(feed_.pieces().size()),
         into_lump_(network.lumps().group_count()),
-        greatest_(back_.pieces().size()) {}
+        greatest_(back_.pieces().size()),
+        up_to_device_(back_.pieces().size()) {}
 
   void find(IndexedList<ConductorOf, FaultFlow>& found) {
     gather_loads();
@@ -101,17 +102,15 @@ class PairedReturnsFinder {
 
   void pair(std::size_t piece) {
     const Behind& behind = behind_[piece];
-    std::size_t at = behind.meeting;
-    if (behind.loads == 0 || at == BridgeTree::kRoot) return;
+    if (behind.loads == 0 || behind.meeting == BridgeTree::kRoot) return;
     const BridgeTree::Piece& feed = feed_.pieces()[piece];
-    if (behind.behind_one_device) {
-      const std::size_t bars = back_.pieces()[at].bars;
-      if (bars == 0) return;
-      at = back_.behind_bars(at, std::min(feed_.pieces()[feed.parent].bars, bars - 1));
-    }
-    if (at == BridgeTree::kRoot) return;
     const FaultFlow flow = through(feed);
-    if (flow.most < kUnlimited) raise(greatest_[at], flow);
+    if (flow.most >= kUnlimited) return;
+    if (!behind.behind_one_device) raise(up_to_device_[behind.meeting], flow);
+    const std::size_t bars = back_.pieces()[behind.meeting].bars;
+    if (bars == 0) return;
+    const std::size_t bars_before = std::min(feed_.pieces()[feed.parent].bars, bars - 1);
+    raise(greatest_[back_.behind_bars(behind.meeting, bars_before)], flow);
   }
 
   // Nothing behind the branch brings anything, so that its lump may be taken whole.
@@ -133,8 +132,12 @@ class PairedReturnsFinder {
   }
 
   void hand_up() {
-    for (std::size_t piece = greatest_.size(); piece-- > 1;)
-      raise(greatest_[back_.pieces()[piece].parent], greatest_[piece]);
+    for (std::size_t piece = greatest_.size(); piece-- > 1;) {
+      const BridgeTree::Piece& back = back_.pieces()[piece];
+      raise(greatest_[back.parent], greatest_[piece]);
+      if (rating_of(*back.by) == kUnlimited) raise(up_to_device_[back.parent], up_to_device_[piece]);
+      raise(greatest_[piece], up_to_device_[piece]);
+    }
   }
 
   // Of two that are alike the one whose devices are named first.
@@ -157,6 +160,7 @@ class PairedReturnsFinder {
   std::vector<Behind> behind_;                       // by piece of the feed
   std::vector<std::optional<FaultFlow>> into_lump_;  // by lump
   std::vector<FaultFlow> greatest_;                  // by piece of the return: over the branch it hangs on
+  std::vector<FaultFlow> up_to_device_;              // of that, what a device on the way home keeps from going on
 };
 
 }  // namespace

@@ -79,6 +79,13 @@ bool BrutePairing::is_behind_one_device(const Side& feed, const Cut& cut) const 
   });
 }
 
+bool BrutePairing::is_before_one_device(const Side& back, const Cut& at, const std::set<std::size_t>& loads) const {
+  return std::any_of(back.cuts.begin(), back.cuts.end(), [&](const Cut& cut) {
+    return holds(at.off, cut.near) && std::includes(cut.loads.begin(), cut.loads.end(), loads.begin(), loads.end()) &&
+           rating_of(cut.branch) != kNoLimit_uA;
+  });
+}
+
 BruteFlow BrutePairing::of(BranchId branch, const Origin& origin) const {
   BruteFlow greatest{0, {}};
   for (const Cut& at : origin.back.cuts) {

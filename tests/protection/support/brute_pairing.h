@@ -36,6 +36,7 @@ class BrutePairing {
   std::size_t bars_before(const Side& side, const Cut& cut) const;
   bool has_bar_between(const Side& back, const Cut& at, const std::set<std::size_t>& loads) const;
   bool is_behind_one_device(const Side& feed, const Cut& cut) const;
+  bool is_before_one_device(const Side& back, const Cut& at, const std::set<std::size_t>& loads) const;
   long long rating_of(BranchId branch) const;
   BruteFlow of(BranchId branch, const Origin& origin) const;
 
