@@ -8,6 +8,7 @@ KnownNames known_names(const Stock& stock, const TemplateFolders& folders) {
   KnownNames known;
   for (const FuseFamily& family : stock.families) known.families.push_back(family.name);
   for (const WireStock& wire : stock.wires) known.sizes.push_back(wire.size);
+  for (const InsulationKind& kind : stock.insulations) known.insulations.push_back(kind.name);
   known.rulebooks = folders.list("rulebooks");
   for (const Rule& rule : all_rules()) {
     known.rules.emplace_back(rule.name);

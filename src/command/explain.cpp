@@ -164,13 +164,19 @@ ExitStatus explain_book(const ExplainOptions& options, const Options& all, const
   return ExitStatus::clean;
 }
 
-ExitStatus explain_words(const ExplainOptions& options, World& world) {
+ExitStatus explain_words(const ExplainOptions& options, const Options& all, World& world) {
   if (options.plan) {
     say_trouble(world, fmt::format("`explain words` takes nothing more: leave out `{}`", *options.plan));
     return ExitStatus::not_understood;
   }
-  world.out << "These words have a meaning in a plan and cannot be an ID:\n";
-  for (const std::string& word : reserved_words()) world.out << "  " << word << '\n';
+  const std::optional<TemplateFolders> folders = template_folders("-", all, world);
+  if (!folders) return ExitStatus::file_trouble;
+  const Loaded<Stock> stock = load_stock(*folders);
+  if (!stock.errors.empty()) {
+    say_template_errors(world, stock.errors);
+    return ExitStatus::not_understood;
+  }
+  world.out << explain_words(stock.value);
   return ExitStatus::clean;
 }
 
@@ -181,7 +187,7 @@ ExitStatus explain(const ExplainOptions& options, const Options& all, World worl
     world.out << explain_list();
     return ExitStatus::clean;
   }
-  if (lower_case(options.name) == "words") return explain_words(options, world);
+  if (lower_case(options.name) == "words") return explain_words(options, all, world);
   if (const Rule* rule = find_rule(options.name)) return explain_rule(*rule, options, all, world);
   const std::optional<TemplateFolders> folders = template_folders(options.plan.value_or("-"), all, world);
   if (!folders) return ExitStatus::file_trouble;

@@ -22,15 +22,10 @@ std::optional<T> needs(Cursor& cursor, Span word, const PropertyRow& row, std::s
 }
 
 std::optional<WireSize> size_from(double number, Dimension dimension) {
-  if (dimension == Dimension::gauge) {
-    if (number != std::floor(number) || number < -3 || number > 40) return std::nullopt;
-    return WireSize::awg(static_cast<int>(number));
-  }
-  if (!(number >= 0.01 && number <= 1000)) return std::nullopt;
-  return WireSize::metric(square_millimetres(number));
+  const bool is_made = is_gauge(dimension) ? number == std::floor(number) && number >= -3 && number <= 40
+                                           : number >= 0.01 && number <= 1000;
+  return is_made ? std::optional(size_of(number, dimension)) : std::nullopt;
 }
-
-bool is_size(Dimension dimension) { return dimension == Dimension::gauge || dimension == Dimension::area; }
 
 }  // namespace
 
@@ -83,9 +78,9 @@ std::optional<SizeRange> read_sizes(Cursor& cursor, Span word, const PropertyRow
   const auto second = read_measure(cursor);
   if (!second) return std::nullopt;
   const Span both = join(first->span, second->span);
-  if (!is_size(second->dimension)) return needs<SizeRange>(cursor, join(word, both), row, "sizes in mm2 or AWG");
+  if (!is_wire_size(second->dimension)) return needs<SizeRange>(cursor, join(word, both), row, "sizes in mm2 or AWG");
   const Dimension first_dimension = first->dimension == Dimension::none ? second->dimension : first->dimension;
-  if (!is_size(first_dimension)) return needs<SizeRange>(cursor, join(word, both), row, "sizes in mm2 or AWG");
+  if (!is_wire_size(first_dimension)) return needs<SizeRange>(cursor, join(word, both), row, "sizes in mm2 or AWG");
   const auto a = size_from(first->value, first_dimension), b = size_from(second->value, second->dimension);
   if (!a || !b) {
     cursor.complain(both, "there is no such size of wire", std::string(row.example));
@@ -148,10 +143,10 @@ std::optional<TailLeads> read_tails(Cursor& cursor, Span word, const PropertyRow
   if (!cursor.at(Kind::number)) return needs<TailLeads>(cursor, join(word, first->span), row, "a size and a length");
   const auto second = read_measure(cursor);
   if (!second) return std::nullopt;
-  const bool size_first = is_size(first->dimension);
+  const bool size_first = is_wire_size(first->dimension);
   const Measure& size = size_first ? *first : *second;
   const Measure& length = size_first ? *second : *first;
-  if (!is_size(size.dimension) || length.dimension != Dimension::length)
+  if (!is_wire_size(size.dimension) || length.dimension != Dimension::length)
     return needs<TailLeads>(cursor, join(word, second->span), row, "a size and a length");
   const auto wire = size_from(size.value, size.dimension);
   if (wire && length.value >= 0.001 && length.value <= 100) return TailLeads{*wire, metres(length.value)};

@@ -32,6 +32,7 @@ constexpr auto kind_names = std::to_array<std::string_view>({
     "cores",
     "colour",
     "insulation",
+    "insulation_kind",
     "via",
     "bond",
     "signal",

@@ -112,15 +112,14 @@ std::optional<Measure> take_unit(Cursor& cursor, const Token& number) {
   cursor.skip();
   measure.dimension = unit->dimension;
   measure.span = cursor.from(number.span);
-  const auto value = unit->dimension == Dimension::gauge ? gauge_number(number.text) : parse(number.text);
+  const bool gauge = is_gauge(unit->dimension);
+  const auto value = gauge ? gauge_number(number.text) : parse(number.text);
   if (!value) {
-    const bool gauge = unit->dimension == Dimension::gauge;
     cursor.complain(number.span, fmt::format("`{}` is no {}", number.text, gauge ? "number of a wire gauge" : "number"),
-                    gauge ? "a whole number or 1/0 to 4/0, as in 18 AWG" : "");
+                    gauge ? fmt::format("a whole number or 1/0 to 4/0, as in 18 {}", symbol(unit->dimension)) : "");
     return std::nullopt;
   }
-  const bool plain = unit->dimension == Dimension::gauge;
-  measure.value = plain ? *value : *value * unit->times / unit->over;
+  measure.value = gauge ? *value : *value * unit->times / unit->over;
   if (unit->dimension == Dimension::degrees_f) {
     measure.value = (*value - 32) * 5 / 9;
     measure.dimension = Dimension::degrees_c;
@@ -153,8 +152,7 @@ std::optional<Measure> read_measure(Cursor& cursor) {
   }
   const bool counted = cursor.at_word("x") && cursor.at(Kind::number, 1);
   const bool is_size = counted && cursor.at(Kind::word, 2) && find_unit(cursor.peek(2).text) &&
-                       (find_unit(cursor.peek(2).text)->dimension == Dimension::gauge ||
-                        find_unit(cursor.peek(2).text)->dimension == Dimension::area);
+                       is_wire_size(find_unit(cursor.peek(2).text)->dimension);
   if (!is_size) return take_unit(cursor, *number);
   cursor.skip();
   const auto size_number = take_number(cursor);
@@ -196,8 +194,14 @@ Dimension dimension_ahead(const Cursor& cursor) {
   return unit == nullptr ? Dimension::none : unit->dimension;
 }
 
+WireSize size_of(double value, Dimension dimension) {
+  if (dimension == Dimension::gauge) return WireSize::awg(static_cast<int>(value));
+  if (dimension == Dimension::vehicle_gauge) return WireSize::sae(static_cast<int>(value));
+  return WireSize::metric(square_millimetres(value));
+}
+
 std::string written(double value, Dimension dimension) {
-  if (dimension == Dimension::gauge) return to_text(WireSize::awg(static_cast<int>(value)));
+  if (is_gauge(dimension)) return to_text(size_of(value, dimension));
   if (dimension == Dimension::share) return to_text(value * 100, 4) + " %";
   const std::string number = to_text(value, 6);
   return dimension == Dimension::none ? number : fmt::format("{} {}", number, symbol(dimension));

@@ -9,8 +9,8 @@
 
 namespace loomleaf {
 
-// A number with its unit, in the dimension's base unit (V, A, ..., m, C, h; a share as 0.03; an AWG size as the gauge
-// number of WireSize).
+// A number with its unit, in the dimension's base unit (V, A, ..., m, C, h; a share as 0.03; an AWG or SAE size as the
+// gauge number of WireSize).
 struct Measure {
   double value = 0.0;
   Dimension dimension = Dimension::none;
@@ -28,6 +28,9 @@ std::optional<int> read_whole(Cursor& cursor);
 
 // What a number here would measure, without reading it.
 Dimension dimension_ahead(const Cursor& cursor);
+
+// The size that a value in one of the dimensions of wire sizes stands for.
+WireSize size_of(double value, Dimension dimension);
 
 // "0.25 A", as a person writes it.
 std::string written(double value, Dimension dimension);

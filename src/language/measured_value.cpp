@@ -47,9 +47,9 @@ PropertyValue quantity(const Measure& measure) {
     case Dimension::length:
       return metres(value);
     case Dimension::area:
-      return WireSize::metric(square_millimetres(value));
     case Dimension::gauge:
-      return WireSize::awg(static_cast<int>(value));
+    case Dimension::vehicle_gauge:
+      return size_of(value, measure.dimension);
     case Dimension::degrees_c:
     case Dimension::degrees_f:
       return celsius(value);
@@ -79,7 +79,7 @@ std::optional<PropertyValue> value_of(Cursor& cursor, const Measure& measure, co
                               cursor.source(measure.span)));
     return std::nullopt;
   }
-  const bool size = measure.dimension == Dimension::gauge || measure.dimension == Dimension::area;
+  const bool size = is_wire_size(measure.dimension);
   if (measure.value < row.least || measure.value > row.most) {
     const std::string figure(cursor.source(measure.span));
     const std::string message = size ? fmt::format("there is no wire of {}", figure)

@@ -43,10 +43,13 @@ std::string offers(const std::string& number, Dimension dimension, KeywordSet se
   const bool whole = number.find_first_not_of("0123456789") == std::string::npos;
   std::vector<std::string> found;
   for (const PropertyRow& row : property_rows()) {
-    const bool measured = row.form == Form::measure || row.form == Form::measure_auto || row.form == Form::voltages;
-    const bool meant = dimension == Dimension::none ? row.word.empty() : row.dimension == dimension;
+    const bool measured = row.form == Form::measure || row.form == Form::measure_auto || row.form == Form::voltages ||
+                          row.form == Form::insulation;
+    // Vehicle wire is the rarer of the two gauges: whoever has it knows that it is no AWG.
+    const bool is_usual = row.dimension != Dimension::vehicle_gauge;
+    const bool meant = dimension == Dimension::none ? row.word.empty() && is_usual : row.dimension == dimension;
     const bool counts =
-        row.dimension == Dimension::ways || row.dimension == Dimension::poles || row.dimension == Dimension::gauge;
+        row.dimension == Dimension::ways || row.dimension == Dimension::poles || is_gauge(row.dimension);
     if (!measured || !meant || (row.on & set) == 0 || (counts && !whole) || found.size() == most) continue;
     found.push_back(fmt::format("{}{}{} {}", row.word, row.word.empty() ? "" : " ", number, usual_unit(row)));
   }
@@ -118,8 +121,9 @@ void complain_unknown_word(Cursor& cursor, const Statement& statement) {
     cursor.complain(word.span, not_said, fmt::format("it on {}, or leave it out", list_statements(elsewhere)));
   else if (lower == "to" && statement.ends.empty())
     cursor.complain(word.span, "`to` needs an end before it", title_of(statement) + " BAT+ to F1");
-  else if (lower == "awg" && number_follows)
-    cursor.complain(word.span, "the number of a wire gauge stands first", number + " AWG");
+  else if (const UnitRow* unit = find_unit(lower); number_follows && unit && is_gauge(unit->dimension))
+    cursor.complain(word.span, "the number of a wire gauge stands first",
+                    fmt::format("{} {}", number, symbol(unit->dimension)));
   else if (colour_of(word.text))
     cursor.complain(word.span, fmt::format("{} has no colour of its own", what_is(statement)),
                     has(set, Keyword::cable) ? fmt::format("cores {}, black", lower) : "");

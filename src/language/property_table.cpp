@@ -51,9 +51,10 @@ constexpr auto rows = std::to_array<PropertyRow>({
     // conductors
     {"", P::size, F::measure_auto, on({K::spool}) | runs, D::gauge, -3, 40, "18 AWG"},
     {"", P::size, F::measure_auto, on({K::spool}) | runs, D::area, 0.01, 1000, "2.5 mm2"},
+    {"", P::size, F::measure_auto, on({K::spool}) | runs, D::vehicle_gauge, -3, 40, "14 SAE"},
     {"cores", P::cores, F::colours, on({K::cable}), D::none, 0, 0, "cores red, black"},
     {"colour", P::colour, F::colour, on({K::wire, K::spool}), D::none, 0, 0, "colour red"},
-    {"insulation", P::insulation, F::measure, runs, D::degrees_c, 40, 300, "insulation 105 C"},
+    {"insulation", P::insulation, F::insulation, runs, D::degrees_c, 40, 300, "insulation 105 C"},
     {"via", P::via, F::names, runs, D::none, 0, 0, "via WALL, ROOF"},
     {"bond", P::bond, F::flag, runs, D::none, 0, 0, "bond"},
     {"signal", P::signal, F::flag, runs, D::none, 0, 0, "signal"},

@@ -46,6 +46,34 @@ void read_bare_measure(Cursor& cursor, Statement& statement) {
   if (measure->count) add_core_count(cursor, statement, *measure->count, measure->span);
 }
 
+// Whether the word here can name a kind of insulation. In front of the ends a word may be the first of them, which
+// `to`, a comma or a range follows.
+bool at_insulation_kind(const Cursor& cursor, const Statement& statement) {
+  if (!cursor.at_free_word() || is_reserved(cursor.peek().text) || colour_of(cursor.peek().text)) return false;
+  const bool has_ends = statement.keyword == Keyword::default_ || !statement.ends.empty();
+  return has_ends || (cursor.at(Kind::word, 1) && !cursor.at_word("to", 1)) || cursor.at(Kind::number, 1);
+}
+
+void take_insulation_kind(Cursor& cursor, Statement& statement) {
+  const Token kind = cursor.take();
+  add_property(cursor, statement, PropertyKind::insulation_kind, Name{lower_case(kind.text), kind.span}, kind.span);
+}
+
+// `insulation 105 C`, `insulation thin-wall`, or both in either order.
+void read_insulation(Cursor& cursor, Statement& statement, const std::vector<const PropertyRow*>& rows) {
+  const Span word = cursor.take().span;
+  const bool kind_first = at_insulation_kind(cursor, statement);
+  if (kind_first) take_insulation_kind(cursor, statement);
+  const Dimension ahead = dimension_ahead(cursor);
+  if (kind_first && ahead != Dimension::degrees_c && ahead != Dimension::degrees_f) return;
+  const PropertyRow* row = nullptr;
+  auto value = read_value(cursor, rows, word, row);
+  if (!value) return;
+  add_property(cursor, statement, row->kind, std::move(*value), cursor.from(word));
+  const bool is_slip = cursor.at_free_word() && nearest(cursor.peek().text, property_words(property_set(statement)));
+  if (!kind_first && !is_slip && at_insulation_kind(cursor, statement)) take_insulation_kind(cursor, statement);
+}
+
 void read_worded(Cursor& cursor, Statement& statement, const std::vector<const PropertyRow*>& rows) {
   const Span word = cursor.take().span;
   const PropertyRow* row = nullptr;
@@ -71,7 +99,9 @@ void read_word(Cursor& cursor, Statement& statement) {
   const KeywordSet set = property_set(statement);
   const Token word = cursor.peek();
   const std::string lower = lower_case(word.text);
-  if (const auto rows = find_properties(lower, set); !rows.empty()) return read_worded(cursor, statement, rows);
+  if (const auto rows = find_properties(lower, set); !rows.empty())
+    return rows.front()->form == Form::insulation ? read_insulation(cursor, statement, rows)
+                                                  : read_worded(cursor, statement, rows);
   if (lower == "auto") return read_auto(cursor, statement);
   const auto add = [&](PropertyKind kind, PropertyValue value) {
     cursor.skip();

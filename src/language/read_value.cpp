@@ -18,8 +18,7 @@ void complain_missing(Cursor& cursor, Span word, const PropertyRow& row, std::st
 
 bool fits(const Measure& measure, const PropertyRow& row) {
   if (measure.dimension == row.dimension) return true;
-  const bool size = row.dimension == Dimension::gauge || row.dimension == Dimension::area;
-  return size && (measure.dimension == Dimension::gauge || measure.dimension == Dimension::area);
+  return is_wire_size(row.dimension) && is_wire_size(measure.dimension);
 }
 
 std::optional<PropertyValue> read_measured(Cursor& cursor, const std::vector<const PropertyRow*>& rows, Span word,
@@ -170,6 +169,7 @@ std::optional<PropertyValue> read_value(Cursor& cursor, const std::vector<const 
     case Form::measure:
     case Form::measure_auto:
     case Form::voltages:
+    case Form::insulation:
       return read_measured(cursor, rows, word, row);
     case Form::whole:
       return read_whole_value(cursor, word, *row);

@@ -24,6 +24,7 @@ std::string text_of(const Plan& plan, const Run& run) {
   std::string text = fmt::format("{} {}", run.is_cable ? "cable" : "wire", run.id);
   if (run.size) text += " " + to_text(*run.size);
   if (run.auto_size) text += " auto";
+  if (!run.insulation_kind.empty()) text += " " + run.insulation_kind;
   if (run.given_length) text += " " + to_text(*run.given_length);
   if (run.plus > Length{}) text += " plus " + to_text(run.plus);
   for (const auto& via : run.via) {

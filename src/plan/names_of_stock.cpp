@@ -53,6 +53,9 @@ void check_property(Draft& draft, const Property& property) {
     if (const Word* family = std::get_if<Word>(&property.value))
       check_word(draft, family->text, property.span, draft.known.families,
                  "kind of fuse or breaker that the stock has");
+  if (property.kind == PropertyKind::insulation_kind)
+    if (const Name* kind = std::get_if<Name>(&property.value))
+      check_word(draft, kind->id, kind->span, draft.known.insulations, "kind of insulation that the stock has");
   if (property.kind == PropertyKind::rules)
     if (const Name* rules = std::get_if<Name>(&property.value))
       check_word(draft, rules->id, rules->span, draft.known.rulebooks, "rulebook");

@@ -45,6 +45,7 @@ Run read_run(Draft& draft, const WithDefault& written) {
   run.size = written.given<WireSize>(Kind::size);
   run.auto_size = written.given<Auto>(Kind::size).has_value();
   run.insulation = written.given<Temperature>(Kind::insulation);
+  if (const auto kind = written.given<Name>(Kind::insulation_kind)) run.insulation_kind = kind->id;
   run.sheathed = written.says(Kind::sheathed);
   run.bond = written.says(Kind::bond);
   run.signal = written.says(Kind::signal);

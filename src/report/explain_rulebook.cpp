@@ -82,6 +82,9 @@ void add_carrying(const Rulebook& book, Page& page) {
                             : "whatever the insulation, and a cap: ",
              fmt::format("{} {}", to_text(row.size), to_text(row.may_carry)), row.from);
   page.end_rows();
+  page.limit(book.sae_counts_as_awg.value ? "SAE vehicle wire counts as AWG of the same number"
+                                          : "SAE vehicle wire counts by its area, as the next thinner size",
+             book.sae_counts_as_awg.from);
   page.heading("In a warmer place, up to this ambient",
                "Where it is warm already less heating is left: ampacity times this factor. A place that is warmer "
                "still is not permitted.");

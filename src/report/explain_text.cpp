@@ -1,7 +1,9 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
+#include "loomleaf/language/statement.h"
 #include "loomleaf/report/report.h"
 #include "wrapped.h"
 
@@ -15,7 +17,27 @@ std::string steps_below(const std::string& heading, const Steps& steps) {
   return text;
 }
 
+std::string names_below(const std::string& heading, const std::vector<std::string>& names) {
+  return fmt::format("\n{}:\n{}", heading, wrapped(printable(fmt::format("{}", fmt::join(names, ", "))), "  "));
+}
+
 }  // namespace
+
+std::string explain_words(const Stock& stock) {
+  std::string text = "These words have a meaning in a plan and cannot be an ID:\n";
+  for (const std::string& word : reserved_words()) text += fmt::format("  {}\n", word);
+  text += "\nA size is written in one of three ways:\n";
+  text += wrapped("`2.5 mm2`: the area of its copper", "  ");
+  text += wrapped("`14 AWG`, `2/0 AWG`: its gauge", "  ");
+  text += wrapped("`14 SAE`: the number of a vehicle wire, which has less copper than AWG of the same number", "  ");
+  std::vector<std::string> kinds, fuses, breakers;
+  for (const InsulationKind& kind : stock.insulations) kinds.push_back(kind.name);
+  for (const FuseFamily& family : stock.families) (family.breaker ? breakers : fuses).push_back(family.name);
+  text += names_below("Kinds of insulation, as in `insulation 105 C thin-wall`", kinds);
+  text += names_below("Families of fuses, as in `fuse F1 5 A blade`", fuses);
+  if (!breakers.empty()) text += names_below("Families of breakers", breakers);
+  return text;
+}
 
 std::string explain_text(const Rule& rule) {
   std::string text = fmt::format("{} ({})\n", rule.name, name_of(rule.severity));

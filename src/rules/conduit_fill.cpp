@@ -11,12 +11,10 @@ namespace {
 
 // Absent where the stock knows no outside diameter.
 std::optional<double> section_mm2(const Checked& checked, const Run& run) {
-  const ConductorFigures& figures = checked.study.conductors[run.conductors.front()];
-  const WireStock* wire = checked.stock.find(figures.size);
-  if (!wire) return std::nullopt;
-  const auto outside =
-      run.is_cable ? outside_of_cable(*wire, run.conductors.size()) : std::optional(outside_of_wire(*wire));
-  if (!outside || outside->widest <= Length{}) return std::nullopt;
+  const WireSize& size = checked.study.conductors[run.conductors.front()].size;
+  const auto outside = run.is_cable ? outside_of_cable(checked.stock, size, run.insulation_kind, run.conductors.size())
+                                    : outside_of_wire(checked.stock, size, run.insulation_kind);
+  if (!outside) return std::nullopt;
   const double diameter = outside->widest.in(millimetres);
   return std::numbers::pi / 4 * diameter * diameter;
 }

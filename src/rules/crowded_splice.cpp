@@ -6,13 +6,12 @@
 #include "found.h"
 #include "loomleaf/rules/joints.h"
 #include "loomleaf/units/format.h"
+#include "splices_sold.h"
 #include "steps.h"
 
 namespace loomleaf {
 
 namespace {
-
-constexpr double let_outside = 0.03;  // of the area, so that a gauge and its metric neighbour count as one
 
 struct Room {
   std::optional<int> ways;
@@ -30,40 +29,35 @@ std::string count_text(int count, std::string_view what) {
   return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
-Finding too_many(const Checked& checked, ItemId item, int ends, int ways) {
+// What the stock has of splices, behind what to fit.
+std::string sold_text(const Checked& checked, ItemId item, const ItemEnds& ends) {
+  if (!checked.plan.items[item].is<Splice>()) return "";
+  return "; " + splice_sold_text(checked, item, ends);
+}
+
+Finding too_many(const Checked& checked, ItemId item, const ItemEnds& all_ends, int ways) {
+  const int ends = all_ends.count();
   Finding finding = found(crowded_splice, checked.plan, item);
   finding.values = FindingValues{static_cast<double>(ends), static_cast<double>(ways), "ends"};
   const std::string& id = finding.subjects[0];
   finding.message = fmt::format("{} joins {} conductor ends, but has {}", id, ends, count_text(ways, "way"));
-  finding.mend = fmt::format("fit a {} of {} ways or more as {}", checked.plan.items[item].keyword, ends, id);
+  finding.mend = fmt::format("fit a {} of {} ways or more as {}{}", checked.plan.items[item].keyword, ends, id,
+                             sold_text(checked, item, all_ends));
   finding.source = fmt::format("the plan's ways of {}", id);
   return finding;
 }
 
-double least_mm2(const SizeRange& takes) {
-  return nominal_area(takes.least).in(square_millimetres) * (1 - let_outside);
-}
-
-double most_mm2(const SizeRange& takes) { return nominal_area(takes.most).in(square_millimetres) * (1 + let_outside); }
-
-bool is_outside(double area_mm2, const SizeRange& takes) {
-  return area_mm2 < least_mm2(takes) - 1e-9 || area_mm2 > most_mm2(takes) + 1e-9;
-}
-
 // The conductor the furthest outside stands for all that do not fit.
-std::optional<Finding> wrong_size(const Checked& checked, ItemId item, const SizeRange& takes,
-                                  const std::vector<ConductorId>& conductors) {
+std::optional<Finding> wrong_size(const Checked& checked, ItemId item, const SizeRange& takes, const ItemEnds& ends) {
   std::vector<std::string> outside;
   double worst = 0.0;
   std::string worst_size;
-  for (const ConductorId conductor : conductors) {
+  for (const ConductorId conductor : ends.conductors) {
     const Run& run = run_of(checked.plan, conductor);
-    if (!run.size) continue;
-    const double area = nominal_area(*run.size).in(square_millimetres);
-    if (!is_outside(area, takes)) continue;
+    if (!run.size || goes_into(*run.size, takes)) continue;
     outside.push_back(id_of(checked.plan, conductor));
     if (outside.size() == 1) {
-      worst = area;
+      worst = area_against(*run.size, takes).in(square_millimetres);
       worst_size = to_text(*run.size);
     }
   }
@@ -79,7 +73,8 @@ std::optional<Finding> wrong_size(const Checked& checked, ItemId item, const Siz
     finding.message += fmt::format(", and {} not fit either", listed({outside.begin() + 1, outside.end()}) +
                                                                   (outside.size() == 2 ? " does" : " do"));
   }
-  finding.mend = fmt::format("fit a {} as {} that takes {}", checked.plan.items[item].keyword, id, worst_size);
+  finding.mend = fmt::format("fit a {} as {} that takes {}{}", checked.plan.items[item].keyword, id, worst_size,
+                             sold_text(checked, item, ends));
   finding.source = fmt::format("the plan's sizes that {} takes", id);
   finding.subjects.insert(finding.subjects.end(), outside.begin(), outside.end());
   return finding;
@@ -90,9 +85,9 @@ std::vector<Finding> check(const Checked& checked) {
   const IndexedList<ItemOf, ItemEnds> ends = ends_at_items(checked.plan);
   for (const ItemId id : checked.plan.items.ids()) {
     const auto [ways, takes] = room_of(checked.plan.items[id]);
-    if (ways && ends[id].count() > *ways) findings.push_back(too_many(checked, id, ends[id].count(), *ways));
+    if (ways && ends[id].count() > *ways) findings.push_back(too_many(checked, id, ends[id], *ways));
     if (!takes) continue;
-    if (auto finding = wrong_size(checked, id, *takes, ends[id].conductors)) findings.push_back(std::move(*finding));
+    if (auto finding = wrong_size(checked, id, *takes, ends[id])) findings.push_back(std::move(*finding));
   }
   return findings;
 }
@@ -110,13 +105,14 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   }
   if (!takes) return steps;
   steps.push_back(fmt::format("it takes {} to {}, with 3 % to spare: {} to {} mm2", to_text(takes->least),
-                              to_text(takes->most), to_text(least_mm2(*takes), 3), to_text(most_mm2(*takes), 3)));
+                              to_text(takes->most), to_text(least_that_goes_in(*takes).in(square_millimetres), 3),
+                              to_text(most_that_goes_in(*takes).in(square_millimetres), 3)));
   for (const ConductorId conductor : ends.conductors) {
     const Run& run = run_of(checked.plan, conductor);
     if (!run.size) continue;
-    const double area = nominal_area(*run.size).in(square_millimetres);
+    const double area = area_against(*run.size, *takes).in(square_millimetres);
     steps.push_back(fmt::format("{} is {}, {} mm2: {} finding", id_of(checked.plan, conductor), to_text(*run.size),
-                                to_text(area, 3), is_outside(area, *takes) ? "a" : "no"));
+                                to_text(area, 3), goes_into(*run.size, *takes) ? "no" : "a"));
   }
   return steps;
 }
@@ -132,7 +128,9 @@ constexpr Rule crowded_splice = {
     "long before anybody opens the cover.",
     "A splice with more ways or for other sizes, or a second splice joined to the first.",
     "The ways and sizes that the plan states for the part; a conductor may be 3 % outside in area, so that a "
-    "gauge and its metric neighbour count as one (common practice).",
+    "gauge and its metric neighbour count as one (common practice), and vehicle wire counts by its number where the "
+    "part "
+    "states AWG. The splices of the stock are named where one takes all that ends there, and the current.",
     check,
     "Conductor ends, and on a bus what sits on it, are counted against its ways; the nominal area of each "
     "conductor against the sizes that it takes, with 3 % to spare.",

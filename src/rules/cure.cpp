@@ -41,8 +41,11 @@ std::vector<const WireStock*> thicker_stock(const Stock& stock, const WireSize& 
   std::vector<const WireStock*> thicker;
   const Area area = nominal_area(size);
   for (const WireStock& wire : stock.wires) {
-    // Diameters are published of what is sold; those of the odd gauges between are estimates.
-    const bool sold = in_cable ? wire.two_core_od > Length{} : wire.od_from.known != Known::practice;
+    // Diameters are published of what is sold; those of the odd gauges between are estimates. Of cables of vehicle wire
+    // the stock knows none, though they are sold.
+    const bool is_vehicle_wire = wire.size.system == WireSize::System::sae;
+    const bool sold =
+        is_vehicle_wire || (in_cable ? wire.two_core_od > Length{} : wire.od_from.known != Known::practice);
     if (sold && wire.size.system == size.system && nominal_area(wire.size) > area) thicker.push_back(&wire);
   }
   std::ranges::sort(thicker, {}, [](const WireStock* wire) { return nominal_area(wire->size); });

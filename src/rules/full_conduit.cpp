@@ -103,8 +103,9 @@ constexpr Rule full_conduit = {
     "The wires and cables that pass a leg in conduit fill more of its bore than the rulebook lets them.",
     "They jam half way, their insulation is scraped off at the bends, and what runs so close cannot cool.",
     "A wider conduit, a second one, or another way for some of them: `via` says which way a run takes.",
-    "The rulebook's share of the bore for so many cables; the outside diameters are the stock's, of a cable with "
-    "more than two cores worked out from its two-core kin. One whose diameter the stock lacks counts in the number of "
+    "The rulebook's share of the bore for so many cables; the outside diameters are the stock's, for the kind of "
+    "insulation that the plan names, else for what is usually sold; of a cable with more than two cores they are "
+    "worked out from its two-core kin. One whose diameter the stock lacks counts in the number of "
     "cables; where the others alone are not too much, the leg is `not-checked`.",
     check,
     "fill = sum of the sections of all that passes (pi / 4 x outside diameter squared) / section of the bore.",

@@ -15,7 +15,7 @@ namespace {
 constexpr double as_good_as = 1.03;  // in area: a gauge and its metric neighbour count as one
 
 double area_of(const Checked& checked, ConductorId conductor) {
-  return nominal_area(*run_of(checked.plan, conductor).size).in(square_millimetres);
+  return nominal_area(checked.rulebook.judged_as(*run_of(checked.plan, conductor).size)).in(square_millimetres);
 }
 
 // The feed side in one standing of the changeovers, walked depth first from the supplies to find the conductors that

@@ -49,8 +49,10 @@ constexpr Gap gaps[] = {
     {"short-not-cleared", "no curve gives the time to open", "a family whose curve is known, such as `blade`"},
     {"every combination of positions", "there are too many, each was taken alone with the others in their first way",
      "a fuse between them, where one belongs"},
-    {"full-conduit", "the stock has no outside diameter for a cable there",
-     "that diameter as `two_core_mm` of its size in a copy of the stock's wires.xml, or wires in place of the cable"},
+    {"full-conduit", "the stock has no outside diameter for a wire or cable there",
+     "that diameter into a copy of the stock's insulations.xml (of a cable without a kind of insulation as "
+     "`two_core_mm` "
+     "into wires.xml), or wires in place of the cable"},
     {"unfused-run and gauge-mismatch", "what feeds it inside the item that it starts from is not told",
      "the terminal that its potential comes from, such as `BAT+` or `SH.in`, in place of the further one"},
 };

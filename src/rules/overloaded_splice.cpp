@@ -1,5 +1,6 @@
 #include "catalogue.h"
 #include "overload.h"
+#include "splices_sold.h"
 #include "steps.h"
 
 namespace loomleaf {
@@ -8,10 +9,13 @@ namespace {
 
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
+  const IndexedList<ItemOf, ItemEnds> ends = ends_at_items(checked.plan);
   for (const ItemId item : checked.plan.items.ids()) {
     const Splice* splice = checked.plan.items[item].as<Splice>();
-    if (splice)
-      add_overload(findings, overloaded_splice, checked, item, checked.study.working.joints[item], splice->rating);
+    if (!splice) continue;
+    const std::size_t before = findings.size();
+    add_overload(findings, overloaded_splice, checked, item, checked.study.working.joints[item], splice->rating);
+    if (findings.size() > before) findings.back().mend += "; " + splice_sold_text(checked, item, ends[item]);
   }
   return findings;
 }
@@ -34,7 +38,8 @@ constexpr Rule overloaded_splice = {
     "A joint is the warmest spot of any circuit. Overloaded it bakes its own contact until it glows, mostly where "
     "nobody looks.",
     "A splice of a higher rating, or a second splice that takes part of the branches.",
-    "The rating that the plan states for the splice.",
+    "The rating that the plan states for the splice; one of the stock is named where it takes the current and all that "
+    "ends there.",
     check,
     "Held against its rating is half the sum of the magnitudes of all currents that meet in it, at its "
     "greatest over all cases.",

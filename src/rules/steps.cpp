@@ -39,6 +39,9 @@ Steps ampacity_steps(const Checked& checked, ConductorId conductor, bool with_al
                                 to_text(as.size), insulation_text(as.insulation)));
     as = figures.no_more_than->as;
   }
+  if (const WireSize judged = checked.rulebook.judged_as(as.size); judged != as.size)
+    steps.push_back(fmt::format("{} counts as {} ({})", to_text(as.size), to_text(judged),
+                                to_text(checked.rulebook.sae_counts_as_awg.from)));
   steps.push_back(fmt::format("table: {}, {}, may carry {} ({})", to_text(as.size), insulation_text(as.insulation),
                               to_text(table->value), to_text(table->from)));
   if (figures.ambient_factor != 1.0)

@@ -248,12 +248,23 @@ Figure<bool> one_answer(TemplateFile& file, const char* element, const char* att
   return {file.yes(*node, attribute), file.provenance(*node)};
 }
 
+void read_sae_sizes(TemplateFile& file, Rulebook& book) {
+  book.sae_counts_as_awg = {false, {"", Known::practice}};
+  if (!file.root().child("sae_sizes")) return;
+  const std::optional<pugi::xml_node> node = file.single(file.root(), "sae_sizes");
+  if (!node) return;
+  file.only_attributes(*node, {"count_as", "source", "known"});
+  const std::string_view as = node->attribute("count_as").value();
+  if (as != "AWG" && as != "area") file.complain(*node, "count_as should be \"AWG\" or \"area\"");
+  book.sae_counts_as_awg = {as == "AWG", file.provenance(*node)};
+}
+
 void read_book(TemplateFile& file, Rulebook& book) {
   const pugi::xml_node root = file.root();
   file.only_attributes(root, {"format", "title", "reference_ambient_C"});
-  file.children(
-      root, {"ampacity", "ambient", "grouping", "device_allowance", "positions", "voltage_drop", "least_size",
-             "colours", "return_alone", "chassis", "continuous", "continuous_from", "conduit_fill", "longest_tail"});
+  file.children(root, {"ampacity", "ambient", "grouping", "device_allowance", "sae_sizes", "positions", "voltage_drop",
+                       "least_size", "colours", "return_alone", "chassis", "continuous", "continuous_from",
+                       "conduit_fill", "longest_tail"});
   book.title = file.text(root, "title").value_or("");
   book.ambient_reference = celsius(file.number(root, "reference_ambient_C", kAmbient).value_or(0));
   read_ampacity(file, book);
@@ -263,6 +274,7 @@ void read_book(TemplateFile& file, Rulebook& book) {
   if (const auto table = file.single(root, "colours")) read_colours(file, *table, book);
   if (const auto table = file.single(root, "conduit_fill")) read_conduit_fill(file, *table, book);
   read_least_sizes(file, book);
+  read_sae_sizes(file, book);
 
   read_device_allowances(file, book);
   book.drop_limit = one_number(file, "voltage_drop", "percent", kPercent);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "load_insulations.h"
 #include "loomleaf/stock/stock.h"
 #include "template_file.h"
 
@@ -175,13 +176,14 @@ void read_fuses(TemplateFile& file, Stock& stock) {
 }
 
 void read_splice(TemplateFile& file, pugi::xml_node row, Stock& stock) {
-  file.only_attributes(row, {"what", "ways", "least", "most", "amperes", "source", "known"});
+  file.only_attributes(row, {"what", "ways", "least", "most", "amperes", "solid_only", "source", "known"});
   SpliceKind kind;
   kind.what = file.text(row, "what").value_or("");
   kind.least = file.size(row, "least").value_or(WireSize());
   kind.most = file.size(row, "most").value_or(kind.least);
   if (nominal_area(kind.least) > nominal_area(kind.most)) file.complain(row, "least is thicker than most");
   if (file.has(row, "amperes")) kind.rating = amperes(file.number(row, "amperes", kAmperes).value_or(0));
+  kind.solid_only = file.yes(row, "solid_only");
   kind.from = file.provenance(row);
   for (const double ways : file.numbers(row, "ways", kWays)) {
     kind.ways = static_cast<int>(ways);
@@ -255,7 +257,7 @@ struct StockFile {
 constexpr StockFile kFiles[] = {
     {"wires.xml", "wires", read_wires},          {"fuses.xml", "fuses", read_fuses},
     {"joints.xml", "joints", read_joints},       {"sleeves.xml", "sleeves", read_sleeves},
-    {"conduits.xml", "conduits", read_conduits},
+    {"conduits.xml", "conduits", read_conduits}, {"insulations.xml", "insulations", read_insulations},
 };
 
 }  // namespace

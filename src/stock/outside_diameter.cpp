@@ -15,13 +15,32 @@ double over_two(std::size_t cores) {
   return (n <= 7 ? packed[n - 1] : std::sqrt(static_cast<double>(n) / 0.75)) / 2.0;
 }
 
+using Rows = std::vector<InsulationKind::Row>;
+
+// Under the kind that is named, else of the usual wire of this size; nothing where it is not sold.
+std::optional<Length> listed(const Stock& stock, const WireSize& size, std::string_view kind_name,
+                             const Rows InsulationKind::*rows, Length WireStock::*usual) {
+  if (kind_name.empty()) {
+    const WireStock* wire = stock.find(size);
+    return wire && wire->*usual > Length{} ? std::optional(wire->*usual) : std::nullopt;
+  }
+  const InsulationKind* kind = stock.find_insulation(kind_name);
+  const InsulationKind::Row* row = kind ? InsulationKind::find(kind->*rows, size) : nullptr;
+  return row ? std::optional(row->outside) : std::nullopt;
+}
+
 }  // namespace
 
-Outside outside_of_wire(const WireStock& wire) { return {wire.single_od, wire.single_od}; }
+std::optional<Outside> outside_of_wire(const Stock& stock, const WireSize& size, std::string_view insulation_kind) {
+  const auto outside = listed(stock, size, insulation_kind, &InsulationKind::singles, &WireStock::single_od);
+  return outside ? std::optional(Outside{*outside, *outside}) : std::nullopt;
+}
 
-std::optional<Outside> outside_of_cable(const WireStock& wire, std::size_t cores) {
-  if (wire.two_core_od <= Length{}) return std::nullopt;
-  const Length widest = wire.two_core_od * over_two(cores);
+std::optional<Outside> outside_of_cable(const Stock& stock, const WireSize& size, std::string_view insulation_kind,
+                                        std::size_t cores) {
+  const auto two_core = listed(stock, size, insulation_kind, &InsulationKind::two_core, &WireStock::two_core_od);
+  if (!two_core) return std::nullopt;
+  const Length widest = *two_core * over_two(cores);
   return Outside{widest, cores == 2 ? widest * kFlatGirth : widest};
 }
 

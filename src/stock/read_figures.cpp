@@ -22,13 +22,13 @@ std::optional<WireSize> read_wire_size(std::string_view text) {
     if (!area || *area < 0.01 || *area > 1000) return std::nullopt;
     return WireSize::metric(square_millimetres(*area));
   }
-  if (unit != "AWG") return std::nullopt;
-  if (figure.size() == 3 && figure.substr(1) == "/0" && figure[0] >= '1' && figure[0] <= '4') {
-    return WireSize::awg('1' - figure[0]);
-  }
+  if (unit != "AWG" && unit != "SAE") return std::nullopt;
+  const auto sized = unit == "AWG" ? WireSize::awg : WireSize::sae;
+  if (figure.size() == 3 && figure.substr(1) == "/0" && figure[0] >= '1' && figure[0] <= '4')
+    return sized('1' - figure[0]);
   const std::optional<double> gauge = read_number(figure);
   if (!gauge || *gauge != std::floor(*gauge) || *gauge < 1 || *gauge > 40) return std::nullopt;
-  return WireSize::awg(static_cast<int>(*gauge));
+  return sized(static_cast<int>(*gauge));
 }
 
 std::optional<WireColour> read_colour(std::string_view text) {

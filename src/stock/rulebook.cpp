@@ -51,6 +51,11 @@ std::optional<Temperature> table_for(const std::vector<AmbientRow>& rows, std::o
 
 }  // namespace
 
+WireSize Rulebook::judged_as(const WireSize& size) const {
+  const bool as_awg = size.system == WireSize::System::sae && sae_counts_as_awg.value;
+  return as_awg ? WireSize::awg(size.gauge) : size;
+}
+
 std::optional<Figure<Current>> Rulebook::ampacity_of(const WireSize& size,
                                                      std::optional<Temperature> insulation) const {
   return derated_ampacity(size, insulation, 1.0);
@@ -58,7 +63,7 @@ std::optional<Figure<Current>> Rulebook::ampacity_of(const WireSize& size,
 
 std::optional<Figure<Current>> Rulebook::derated_ampacity(const WireSize& size, std::optional<Temperature> insulation,
                                                           double factor) const {
-  const auto [table, cap] = rows_of(ampacity, size, insulation);
+  const auto [table, cap] = rows_of(ampacity, judged_as(size), insulation);
   if (!table && !cap) return std::nullopt;
   if (!table) return Figure<Current>{cap->may_carry * factor, cap->from};
   const Figure<Current> derated{table->may_carry * factor, table->from};
@@ -69,7 +74,7 @@ std::optional<Figure<Current>> Rulebook::derated_ampacity(const WireSize& size, 
 std::optional<LookedUpAs> Rulebook::nearest_above(const WireSize& size, std::optional<Temperature> insulation) const {
   const auto known = [&](const WireSize& listed) -> std::optional<LookedUpAs> {
     if (ampacity_of(listed, insulation)) return LookedUpAs{listed, insulation};
-    const AmpacityRow* const coolest = rows_of(ampacity, listed, std::nullopt).table;
+    const AmpacityRow* const coolest = rows_of(ampacity, judged_as(listed), std::nullopt).table;
     return coolest ? std::optional(LookedUpAs{listed, coolest->insulation}) : std::nullopt;
   };
   if (const auto same_size = known(size)) return same_size;
@@ -87,7 +92,7 @@ Figure<double> Rulebook::device_allowance(Voltage highest) const {
 Figure<double> Rulebook::ambient_factor(const WireSize& size, std::optional<Temperature> insulation,
                                         Temperature at) const {
   if (at <= ambient_reference + kTemperatureStep) return {1.0, {}};
-  const AmpacityRow* const carries = rows_of(ampacity, size, insulation).table;
+  const AmpacityRow* const carries = rows_of(ampacity, judged_as(size), insulation).table;
   const std::optional<Temperature> table = table_for(ambient, carries ? carries->insulation : insulation);
   Figure<double> not_permitted{0.0, {}};
   for (const AmbientRow& row : ambient) {

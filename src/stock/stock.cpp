@@ -19,6 +19,20 @@ const FuseFamily* Stock::find_family(std::string_view name) const {
   return found == families.end() ? nullptr : &*found;
 }
 
+const InsulationKind* Stock::find_insulation(std::string_view name) const {
+  const auto found = std::ranges::find(insulations, lower_case(name), &InsulationKind::name);
+  return found == insulations.end() ? nullptr : &*found;
+}
+
+const InsulationKind::Row* InsulationKind::find(const std::vector<Row>& rows, const WireSize& size) {
+  using System = WireSize::System;
+  const auto found = std::ranges::find_if(rows, [&](const Row& row) {
+    const bool both_gauges = row.size.system != System::metric && size.system != System::metric;
+    return row.size == size || (both_gauges && row.size.gauge == size.gauge);
+  });
+  return found == rows.end() ? nullptr : &*found;
+}
+
 std::optional<Resistance> FuseFamily::resistance(Current rating) const {
   if (cold_resistance.empty() || rating <= Current()) return std::nullopt;
   const auto above = std::find_if(cold_resistance.begin(), cold_resistance.end(),

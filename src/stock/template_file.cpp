@@ -215,8 +215,9 @@ std::optional<WireSize> TemplateFile::size(pugi::xml_node node, const char* name
   if (!value) return std::nullopt;
   const std::optional<WireSize> size = read_wire_size(*value);
   if (!size) {
-    complain(node,
-             fmt::format("{}: a size is written \"18 AWG\", \"2/0 AWG\" or \"2.5 mm2\"", attribute_place(node, name)));
+    complain(node, fmt::format(
+                       "{}: a size is written \"18 AWG\", \"2/0 AWG\" or \"2.5 mm2\", that of vehicle wire \"14 SAE\"",
+                       attribute_place(node, name)));
   }
   return size;
 }

@@ -65,7 +65,7 @@ class TemplateFile {
   std::vector<TemplateError> errors_;
 };
 
-// "18 AWG", "2/0 AWG", "2.5 mm2".
+// "18 AWG", "2/0 AWG", "2.5 mm2", "14 SAE".
 std::optional<WireSize> read_wire_size(std::string_view text);
 
 // "red", "red/white".

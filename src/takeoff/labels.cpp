@@ -89,9 +89,9 @@ std::optional<Outside> outside_of(const Sources& from, const Run& run, bool is_s
   std::optional<WireSize> size = run.size;
   // A signal without a size is taken as the study takes it: as the rulebook's least.
   if (!size && first < from.study.conductors.end_id()) size = from.study.conductors[first].size;
-  const WireStock* wire = size ? from.stock.find(*size) : nullptr;
-  if (!wire) return std::nullopt;
-  return is_sheath ? outside_of_cable(*wire, run.conductors.size()) : std::optional(outside_of_wire(*wire));
+  if (!size) return std::nullopt;
+  return is_sheath ? outside_of_cable(from.stock, *size, run.insulation_kind, run.conductors.size())
+                   : outside_of_wire(from.stock, *size, run.insulation_kind);
 }
 
 std::string circuit_text(const Sources& from, ConductorId conductor) {

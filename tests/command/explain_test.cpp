@@ -217,6 +217,10 @@ TEST(ExplainRulebook, OfAnIdInAPlanIsWhatItsLimitsComeTo) {
 TEST(ExplainRulebook, ComplainsOfAPlanThatItCannotRead) {
   EXPECT_EQ(loomleaf({"explain", "rv", "nosuchfile"}).status, ExitStatus::file_trouble);
   EXPECT_EQ(loomleaf({"explain", "rv", "-"}, "fuze F1 5 A\n").status, ExitStatus::not_understood);
+  const Said all = loomleaf({"explain", "words"});
+  EXPECT_THAT(all.out, HasSubstr("`14 SAE`"));
+  EXPECT_THAT(all.out, HasSubstr("boat-cable"));
+  EXPECT_THAT(all.out, HasSubstr("class-t"));
   const Said words = loomleaf({"explain", "words", "van.loom"});
   EXPECT_EQ(words.status, ExitStatus::not_understood);
   EXPECT_THAT(words.err, HasSubstr("leave out `van.loom`"));

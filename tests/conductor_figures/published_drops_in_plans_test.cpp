@@ -74,6 +74,24 @@ TEST(PublishedDropsInPlans, TheTablesChoiceKeepsItsLimitAndTheNextThinnerDoesNot
   }
 }
 
+// ABYC E-11 table IX (3 %) in a reprint, seen: reckoned with K = 10.75 and the least areas of SAE. Copper of the stock
+// has that K at 24 C. Each cell names the thinnest size that keeps 0.36 V
+TEST(PublishedDropsInPlans, AbycTableIxIsMetWithVehicleWire) {
+  struct Cell {
+    double amperes, out_and_back_ft;
+    const char *chosen, *thinner;
+  };
+  const Cell cells[] = {{5, 15, "16 SAE", "18 SAE"},   {5, 40, "10 SAE", "12 SAE"}, {5, 100, "6 SAE", "8 SAE"},
+                        {10, 20, "10 SAE", "12 SAE"},  {10, 50, "6 SAE", "8 SAE"},  {10, 130, "2 SAE", "4 SAE"},
+                        {15, 30, "8 SAE", "10 SAE"},   {15, 120, "2 SAE", "4 SAE"}, {20, 50, "4 SAE", "6 SAE"},
+                        {20, 150, "1/0 SAE", "1 SAE"}, {25, 30, "6 SAE", "8 SAE"},  {25, 90, "1 SAE", "2 SAE"}};
+  for (const Cell& cell : cells) {
+    const double metre = cell.out_and_back_ft * feet_to_m;
+    EXPECT_LE(lost({cell.chosen, metre, cell.amperes}, 12, "marine", 24), 0.36) << cell.chosen;
+    EXPECT_GT(lost({cell.thinner, metre, cell.amperes}, 12, "marine", 24), 0.36) << cell.thinner;
+  }
+}
+
 // A solar builder's 2 % chart for 12 V: two-conductor copper, longest run in ft one way, within 10 %
 TEST(PublishedDropsInPlans, TheLongestRunsOfATwoPercentChartDropTwoPercent) {
   struct Run {

@@ -108,14 +108,25 @@ TEST(LabelFit, SleeveThatDoesNotShrinkToTheWireIsNotTaken) {
 
 TEST(LabelFit, FlatCableIsJudgedByItsWidthAndByItsGirth) {
   // 2 x 10 AWG, 11.0 x 6.1 mm (from memory): its girth is that of 9.2 mm.
-  const auto wire = installed_stock().find(WireSize::awg(10));
-  const Outside flat = *outside_of_cable(*wire, 2);
+  const Outside flat = *outside_of_cable(installed_stock(), WireSize::awg(10), "", 2);
   const double girth = 2.0 * (11.0 - 6.1) / 3.14159265 + 6.1;
   EXPECT_DOUBLE_EQ(flat.widest.in(millimetres), 11.0);
   EXPECT_LE(flat.girth.in(millimetres), girth);
   EXPECT_NEAR(flat.girth.in(millimetres), girth, 0.2);
   EXPECT_EQ(chosen(stock("sleeve-2to1"), flat), "none");  // 19 goes on but recovers to 9.53
   EXPECT_EQ(chosen(stock("sleeve-3to1"), flat), "18");
+}
+
+// EN 50525-2-31 and ISO 6722-1, greatest diameters (from memory): 2.5 mm2 is 4.1 mm thick as H07V-K, 3.0 mm as thin
+// wall
+TEST(LabelFit, SleeveIsChosenForTheKindOfInsulation) {
+  const auto outside = [](const char* kind) {
+    return *outside_of_wire(installed_stock(), WireSize::metric(square_millimetres(2.5)), kind);
+  };
+  EXPECT_EQ(outside("").widest, outside("H07V-K").widest);
+  EXPECT_DOUBLE_EQ(outside("thin-wall").widest.in(millimetres), 3.0);
+  const LabelStock sleeves = stock("sleeve-2to1");
+  EXPECT_NE(chosen(sleeves, outside("thin-wall")), chosen(sleeves, outside("H07V-K")));
 }
 
 TEST(LabelFit, TailOfAWrapRoundLabelCoversItsFace) {
@@ -131,9 +142,12 @@ TEST(LabelFit, TailOfAWrapRoundLabelCoversItsFace) {
 
 TEST(LabelFit, EveryWireOfTheStockHasASleeveAndALabelToWrapRound) {
   for (const WireStock& wire : installed_stock().wires) {
-    const Outside outside = outside_of_wire(wire);
-    for (const char* name : {"sleeve-2to1", "sleeve-3to1", "flag", "plain"})
+    const Outside outside = *outside_of_wire(installed_stock(), wire.size, "");
+    for (const char* name : {"sleeve-2to1", "sleeve-3to1", "plain"})
       EXPECT_NE(chosen(stock(name), outside), "none") << name << " " << outside.widest.in(millimetres);
+    if (outside.widest <= millimetres(21)) {  // what the largest flag goes round: all but 150 mm2
+      EXPECT_NE(chosen(stock("flag"), outside), "none") << outside.widest.in(millimetres);
+    }
     if (outside.widest >= millimetres(1.5)) {
       EXPECT_NE(chosen(stock("wrap"), outside), "none") << outside.widest.in(millimetres);
     }

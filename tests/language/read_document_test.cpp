@@ -84,21 +84,31 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Conductors, Statements,
-    testing::Values(Row{"wire W1 BAT+ to F0 6 AWG red 150 mm",
-                        "wire W1 BAT+ to F0 size=6 AWG colour=red length=150 mm"},
-                    Row{"wire W1 BAT\u2212 to NB 1/0 AWG color red/white plus 2 ft",
-                        "wire W1 BAT- to NB size=1/0 AWG colour=red/white plus=609.6 mm"},
-                    Row{"wire W1 A to B 000 AWG gray", "wire W1 A to B size=3/0 AWG colour=grey"},
-                    Row{"wire W1 A to B auto via ROOF, L1 bond", "wire W1 A to B size=auto via=ROOF,L1 bond"},
-                    Row{"wire W5..W7 A to B.in+ to C.1.out2 to D.87a 2.5 mm\u00B2",
-                        "wire W5,W6,W7 A to B.in+ to C.1.out2 to D.87a size=2.5 mm2"},
-                    Row{"wire W1 \"sense\" A to B signal insulation 105 C sheathed later",
-                        "wire W1 A to B \"sense\" signal insulation=105 C sheathed later"},
-                    Row{"cable C1 F1, NB to D1 16 AWG", "cable C1 F1,NB to D1 size=16 AWG"},
-                    Row{"cable C1 LA1..LA3+ to X1 3x0.75 mm2 cores red, black, green/yellow",
-                        "cable C1 LA1+,LA2+,LA3+ to X1 size=0.75 mm2 core_count=3 cores=red,black,green/yellow"},
-                    Row{"cable C1 A to B 2 x 18 AWG", "cable C1 A to B size=18 AWG core_count=2"},
-                    Row{"wire W1\n\tA to B\n\t18 AWG # thin", "wire W1 A to B size=18 AWG"}));
+    testing::Values(
+        Row{"wire W1 BAT+ to F0 6 AWG red 150 mm", "wire W1 BAT+ to F0 size=6 AWG colour=red length=150 mm"},
+        Row{"wire W1 BAT\u2212 to NB 1/0 AWG color red/white plus 2 ft",
+            "wire W1 BAT- to NB size=1/0 AWG colour=red/white plus=609.6 mm"},
+        Row{"wire W1 A to B 000 AWG gray", "wire W1 A to B size=3/0 AWG colour=grey"},
+        Row{"wire W1 A to B auto via ROOF, L1 bond", "wire W1 A to B size=auto via=ROOF,L1 bond"},
+        Row{"wire W5..W7 A to B.in+ to C.1.out2 to D.87a 2.5 mm\u00B2",
+            "wire W5,W6,W7 A to B.in+ to C.1.out2 to D.87a size=2.5 mm2"},
+        Row{"wire W1 \"sense\" A to B signal insulation 105 C sheathed later",
+            "wire W1 A to B \"sense\" signal insulation=105 C sheathed later"},
+        Row{"wire W1 A to B 14 SAE red", "wire W1 A to B size=14 SAE colour=red"},
+        Row{"cable C1 A, B to C, D 2x1/0 sae", "cable C1 A,B to C,D size=1/0 SAE core_count=2"},
+        Row{"wire W1 A to B 2.5 mm2 insulation Thin-Wall red",
+            "wire W1 A to B size=2.5 mm2 insulation_kind=thin-wall colour=red"},
+        Row{"wire W1 insulation thin-wall A to B 105 mm", "wire W1 A to B insulation_kind=thin-wall length=105 mm"},
+        Row{"wire W1 insulation H07V-K 70 C A to B", "wire W1 A to B insulation_kind=h07v-k insulation=70 C"},
+        Row{"wire W1 insulation 105 C GXL A to B", "wire W1 A to B insulation=105 C insulation_kind=gxl"},
+        Row{"wire W1 insulation 105 C A to B", "wire W1 A to B insulation=105 C"},
+        Row{"cable C1 insulation 75 C A, B to C, D", "cable C1 A,B to C,D insulation=75 C"},
+        Row{"wire W1 A to B insulation 221 F red/white", "wire W1 A to B insulation=105 C colour=red/white"},
+        Row{"cable C1 F1, NB to D1 16 AWG", "cable C1 F1,NB to D1 size=16 AWG"},
+        Row{"cable C1 LA1..LA3+ to X1 3x0.75 mm2 cores red, black, green/yellow",
+            "cable C1 LA1+,LA2+,LA3+ to X1 size=0.75 mm2 core_count=3 cores=red,black,green/yellow"},
+        Row{"cable C1 A to B 2 x 18 AWG", "cable C1 A to B size=18 AWG core_count=2"},
+        Row{"wire W1\n\tA to B\n\t18 AWG # thin", "wire W1 A to B size=18 AWG"}));
 
 TEST(ReadDocument, KeepsSeveralSystemVoltages) {
   const Document document = read("system 24 V, 12 V conductor 50 C rules RV drop 3 %\nbus NB");

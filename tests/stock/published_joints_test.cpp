@@ -38,6 +38,7 @@ TEST(JointStock, HoldsEveryPublishedSplice) {
       EXPECT_DOUBLE_EQ(nominal_area(held.least).in(square_millimetres), each.least_mm2) << each.what;
       EXPECT_DOUBLE_EQ(nominal_area(held.most).in(square_millimetres), each.most_mm2) << each.what;
       EXPECT_EQ(held.rating, each.rating) << each.what;
+      EXPECT_EQ(held.solid_only, held.what.find("solid conductors only") != std::string::npos) << each.what;
       EXPECT_EQ(held.from.known, Known::memory) << each.what;
     }
     EXPECT_EQ(ways, each.ways) << each.what;

@@ -112,7 +112,8 @@ TEST(WireStock, HoldsTheDiametersOfPvcSingles) {
                     {"50 mm2", 13.9},
                     {"70 mm2", 16.0},
                     {"95 mm2", 18.2},
-                    {"120 mm2", 20.2}},
+                    {"120 mm2", 20.2},
+                    {"150 mm2", 22.5}},
                    &WireStock::single_od, &WireStock::od_from, "EN 50525-2-31 H07V-K maxima (from memory)");
 }
 

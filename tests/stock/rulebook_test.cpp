@@ -331,6 +331,21 @@ TEST(Rulebooks, BoundASizeThinnerThanAllByTheThinnestAndACoolInsulationByTheCool
   EXPECT_FALSE(Rulebook().nearest_above(awg(22), {}));
 }
 
+// 33 CFR 183.430(a) and NEC 552.10(B)(2), 2008 (both from memory) count vehicle wire among what their tables hold for
+TEST(Rulebooks, JudgeVehicleWireByItsNumberWhereTheLawNamesItAndElseByItsArea) {
+  const WireSize sae14 = WireSize::sae(14);
+  const Rulebook marine = installed_rulebook("marine"), rv = installed_rulebook("rv");
+  const Rulebook metric = installed_rulebook("metric");
+  EXPECT_EQ(marine.judged_as(sae14), awg(14));
+  EXPECT_EQ(rv.judged_as(sae14), awg(14));
+  EXPECT_EQ(metric.judged_as(sae14), sae14);
+  EXPECT_EQ(marine.judged_as(awg(14)), awg(14));
+  EXPECT_EQ(marine.judged_as(mm2(2)), mm2(2));
+  expect_cells(marine, {{sae14, 105, 35}, {WireSize::sae(-3), 105, 445}});
+  expect_cells(rv, {{sae14, {}, 15}, {WireSize::sae(8), 75, 50}});
+  expect_cells(metric, {{sae14, 70, 18}, {mm2(1.5), 70, 18}, {WireSize::sae(12), 70, 25}});  // 1.88 mm2, 2.96 mm2
+}
+
 TEST(Rulebooks, NeverCarryMoreOnAThinnerConductor) {
   for (const char* name : {"rv", "marine", "metric"}) {
     const Rulebook book = installed_rulebook(name);

@@ -81,6 +81,7 @@ TEST(BadRulebook, IsToldWithItsLineAndWhatShouldStandThere) {
       {"rv.xml", "longest_mm=\"457.2\"", "longest_mm=\"any\"", "would let all run without a device"},
       {"rv.xml", "longest_mm=\"457.2\"", "longest_mm=\"457.2\" only_from_battery=\"yes\" only_from_charger=\"yes\"",
        "no stretch is fed at a battery and at a charger at once"},
+      {"rv.xml", "count_as=\"AWG\"", "count_as=\"mm2\"", "count_as should be \"AWG\" or \"area\""},
       {"rv.xml", "share=\"1\"", "share=\"2\"", "it should be a number from 1 to 1.5"},
       {"rv.xml", "may_carry=\"yes\"", "may_carry=\"maybe\"", "it should be \"yes\" or \"no\""},
       {"rv.xml", "red, black", "red, plaid", "\"plaid\" is no colour"},
@@ -183,6 +184,16 @@ TEST(BadStock, IsToldWithItsLineAndWhatShouldStandThere) {
       {"wires.xml", "size=\"16 AWG\"", "size=\"19 AWG\"", "19 AWG stands behind 18 AWG"},
       {"wires.xml", "area_mm2=\"0.8230\"", "area_mm2=\"0\"", "it should be a number from 0.01 to 1000"},
       {"wires.xml", "size=\"18 AWG\" ", "", "lacks size"},
+      {"insulations.xml", "name=\"gxl\"", "name=\"GXL\"", "begins with a small letter"},
+      {"insulations.xml", "name=\"gxl\"", "name=\"txl\"", "a second insulation called \"txl\""},
+      {"insulations.xml", "<single size=\"0.5 mm2\"   mm=\"1.6\"/>", "<single size=\"0.35 mm2\" mm=\"1.6\"/>",
+       "a second <single> of 0.35 mm2: one is enough"},
+      {"insulations.xml", "<single size=\"0.5 mm2\"   mm=\"1.6\"/>", "<single size=\"0.5 mm2\" mm=\"1.3\"/>",
+       "0.5 mm2 is thinner outside than 0.35 mm2 before it"},
+      {"insulations.xml", "<single size=\"0.5 mm2\"   mm=\"1.6\"/>", "<single size=\"0.5 mm2\" mm=\"thin\"/>",
+       "it should be a number"},
+      {"wires.xml", "size=\"14 SAE\"", "size=\"14 SEA\"", "that of vehicle wire \"14 SAE\""},
+      {"joints.xml", "solid_only=\"yes\"", "solid_only=\"often\"", "it should be \"yes\" or \"no\""},
       {"fuses.xml", "name=\"blade\"", "name=\"Blade!\"", "small letters, digits and hyphens"},
       {"fuses.xml", "name=\"maxi\"", "name=\"mini\"", "a second family called \"mini\""},
       {"fuses.xml", "kind=\"fuse\"", "kind=\"link\"", "kind should be \"fuse\" or \"breaker\""},
@@ -298,7 +309,7 @@ TEST(BadTemplate, IsAFolder) {
 
 TEST(BadTemplate, IsNowhere) {
   EXPECT_EQ(load_rulebook(installed_templates(), "yacht").errors.at(0).file, "rulebooks/yacht.xml");
-  EXPECT_EQ(load_stock({{"/nonexistent"}}).errors.size(), 5U);
+  EXPECT_EQ(load_stock({{"/nonexistent"}}).errors.size(), 6U);
 }
 
 TEST(UsersTemplate, OfTheSameNameWins) {

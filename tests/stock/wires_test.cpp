@@ -77,6 +77,7 @@ TEST(WireStock, MetricResistancesAreTheMaximaOfIec60228) {
   const std::pair<double, double> published[] = {{0.5, 39.0}, {0.75, 26.0}, {1.0, 19.5}, {1.5, 13.3}, {2.5, 7.98},
                                                  {4, 4.95},   {6, 3.30},    {10, 1.91},  {16, 1.21},  {25, 0.780},
                                                  {35, 0.554}, {50, 0.386},  {70, 0.272}, {95, 0.206}, {120, 0.161}};
+  EXPECT_DOUBLE_EQ(ohm_per_km(metric(150)), 0.129);  // from memory
   for (const auto& [area, maximum] : published) {
     EXPECT_DOUBLE_EQ(ohm_per_km(metric(area)), maximum) << area;
     EXPECT_EQ(metric(area).resistance_from.known, Known::seen);
@@ -88,6 +89,27 @@ TEST(WireStock, KnowsTheVehicleSizesOfIso6722) {
   EXPECT_DOUBLE_EQ(ohm_per_km(metric(0.35)), 54.4);
   EXPECT_DOUBLE_EQ(ohm_per_km(metric(2)), 9.42);
   EXPECT_EQ(to_text(metric(2).resistance_from), "ISO 6722-1 (from memory)");
+}
+
+// SAE J1127 and J1128 least areas, circular mils, a boat-cable maker's catalogue (seen); the resistance is worked out
+TEST(WireStock, VehicleWireHasTheLeastAreaOfItsStandardAndTheResistanceOfThat) {
+  constexpr double mm2_per_circular_mil = 5.067075e-4;
+  const std::pair<int, double> published[] = {{18, 1537}, {16, 2336},   {14, 3702},   {12, 5833},  {10, 9343},
+                                              {8, 14810}, {6, 24538},   {4, 37360},   {2, 62450},  {1, 77790},
+                                              {0, 98980}, {-1, 125100}, {-2, 158600}, {-3, 205500}};
+  std::size_t met = 0;
+  for (const auto& [gauge, circular_mils] : published) {
+    const WireStock& sae = wire(WireSize::sae(gauge));
+    const double area = circular_mils * mm2_per_circular_mil;
+    EXPECT_NEAR(sae.area.in(square_millimetres), area, 1e-4) << gauge;
+    EXPECT_NEAR(nominal_area(sae.size).in(square_millimetres), area, 1e-4) << gauge;
+    EXPECT_NEAR(ohm_per_km(sae), 17.241 * 1.02 / area, 1e-3) << gauge;
+    EXPECT_EQ(sae.area_from.known, Known::seen);
+    EXPECT_EQ(sae.resistance_from.known, Known::practice);
+    ++met;
+  }
+  for (const WireStock& each : installed_stock().wires) met -= each.size.system == WireSize::System::sae;
+  EXPECT_EQ(met, 0U);
 }
 
 TEST(WireStock, IsWiderOutsideThanItsCopper) {
@@ -112,6 +134,7 @@ TEST(WireStock, GoesFromThinToThickInEachSystem) {
 TEST(WireStock, LacksWhatIsNotSold) {
   EXPECT_EQ(installed_stock().find(WireSize::awg(25)), nullptr);
   EXPECT_EQ(installed_stock().find(WireSize::metric(square_millimetres(4.5))), nullptr);
+  EXPECT_EQ(installed_stock().find(WireSize::sae(15)), nullptr);
 }
 
 }  // namespace

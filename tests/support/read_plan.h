@@ -27,6 +27,8 @@ inline KnownNames known_names_for_tests() {
   for (const int gauge : {-1, 0, 2, 4, 6, 8, 10, 12, 14, 16, 18, 20, 22}) known.sizes.push_back(WireSize::awg(gauge));
   for (const double area : {0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0})
     known.sizes.push_back(WireSize::metric(square_millimetres(area)));
+  for (const int gauge : {0, 2, 4, 6, 8, 10, 12, 14, 16, 18}) known.sizes.push_back(WireSize::sae(gauge));
+  known.insulations = {"boat-cable", "gxl", "thick-wall", "thin-wall"};
   return known;
 }
 

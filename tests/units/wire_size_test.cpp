@@ -10,6 +10,8 @@ TEST(WireSize, IsWrittenAsTheTradeWritesIt) {
   EXPECT_EQ(to_text(WireSize::awg(1)), "1 AWG");
   EXPECT_EQ(to_text(WireSize::awg(0)), "1/0 AWG");
   EXPECT_EQ(to_text(WireSize::awg(-3)), "4/0 AWG");
+  EXPECT_EQ(to_text(WireSize::sae(14)), "14 SAE");
+  EXPECT_EQ(to_text(WireSize::sae(-1)), "2/0 SAE");
   EXPECT_EQ(to_text(WireSize::metric(square_millimetres(2.5))), "2.5 mm2");
   EXPECT_EQ(to_text(WireSize::metric(square_millimetres(0.75))), "0.75 mm2");
 }
@@ -36,7 +38,26 @@ TEST(WireSize, HasTheAreaItIsNamedFor) {
   EXPECT_EQ(nominal_area(WireSize::metric(square_millimetres(2.5))), square_millimetres(2.5));
 }
 
-TEST(WireSize, OfTwoSystemsAreNeverEqual) { EXPECT_NE(WireSize::awg(0), WireSize::metric(square_millimetres(0))); }
+TEST(WireSize, OfTwoSystemsAreNeverEqual) {
+  EXPECT_NE(WireSize::awg(0), WireSize::metric(square_millimetres(0)));
+  EXPECT_NE(WireSize::awg(14), WireSize::sae(14));
+}
+
+// SAE J1127 and J1128 least areas, mm2, as a boat-cable maker's catalogue has them (seen in circular mils)
+TEST(WireSize, OfVehicleWireIsTheLeastAreaOfItsStandard) {
+  const std::pair<int, double> published[] = {{18, 0.779}, {16, 1.184},  {14, 1.876},  {12, 2.956},  {10, 4.734},
+                                              {8, 7.504},  {6, 12.434},  {4, 18.931},  {2, 31.644},  {1, 39.417},
+                                              {0, 50.154}, {-1, 63.389}, {-2, 80.364}, {-3, 104.128}};
+  for (const auto& [gauge, mm2] : published)
+    EXPECT_NEAR(nominal_area(WireSize::sae(gauge)).in(square_millimetres), mm2, 0.0006) << gauge;
+}
+
+TEST(WireSize, OfVehicleWireIsThinnerThanAwgOfItsNumberAndThickerThanTheNext) {
+  for (int gauge = -3; gauge <= 18; ++gauge) {
+    EXPECT_LT(nominal_area(WireSize::sae(gauge)), nominal_area(WireSize::awg(gauge))) << gauge;
+    EXPECT_GT(nominal_area(WireSize::sae(gauge)), nominal_area(WireSize::awg(gauge + 1))) << gauge;
+  }
+}
 
 }  // namespace
 }  // namespace loomleaf

@@ -61,6 +61,7 @@ enum class PropertyKind {
   cores,           // vector<WireColour>: cable, default cable
   colour,          // WireColour: wire, spool, default wire
   insulation,      // Temperature: wire, cable, default
+  insulation_kind, // Name (of the stock): wire, cable, default
   via,             // vector<Name>: wire, cable
   bond, signal,    // none: wire, cable
   // items

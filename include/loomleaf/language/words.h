@@ -46,6 +46,7 @@ enum class Dimension {
   length,
   area,
   gauge,
+  vehicle_gauge,
   degrees_c,
   degrees_f,
   duration,
@@ -68,6 +69,10 @@ const std::vector<std::string>& unit_names();
 std::string_view symbol(Dimension dimension);  // of the base unit: "A"
 std::string_view noun(Dimension dimension);    // "a current"
 
+// The dimensions that say the size of a wire: mm2, and the two gauges, in which 1/0 is a number.
+constexpr bool is_gauge(Dimension of) { return of == Dimension::gauge || of == Dimension::vehicle_gauge; }
+constexpr bool is_wire_size(Dimension of) { return of == Dimension::area || is_gauge(of); }
+
 // --- properties ---
 
 // How a property's value is written behind its word.
@@ -86,6 +91,7 @@ enum class Form {
   position,      // ROOF 0.3 m every 0.8 m
   colour,        // red/white
   colours,       // red, black
+  insulation,    // 105 C, thin-wall, or both
   sizes,         // 0.2..4 mm2
   pole,          // 9 20 A
   drawn,         // open, way 2

@@ -60,6 +60,7 @@ struct Run {
   std::optional<WireSize> size;          // of each core; absent for `auto` and for signals without a size
   bool auto_size = false;
   std::optional<Temperature> insulation;
+  std::string insulation_kind;           // a name from the stock; empty: none given
   bool sheathed = false;                 // as declared; a cable is sheathed anyway
   bool bond = false, signal = false;
   std::optional<Length> given_length;    // replaces the route
@@ -123,6 +124,7 @@ struct KnownNames {
   std::vector<std::string> rules;         // names of findings, for `accept`
   std::vector<std::string> danger_rules;  // of these, the ones that cannot be accepted
   std::vector<WireSize> sizes;
+  std::vector<std::string> insulations;   // kinds of insulation
 };
 
 // Builds the installation from its statements: defaults, ranges, chains, bare names, cables to cores, `on`, places.

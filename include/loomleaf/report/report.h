@@ -31,6 +31,8 @@ void write_check_json(std::ostream& out, const Checked* checked, const std::vect
 // A rule's manual page, and the list of all.
 std::string explain_text(const Rule& rule);
 std::string explain_list();
+// The words that cannot be an ID, how sizes are written, and the names that a plan may use of the stock.
+std::string explain_words(const Stock& stock);
 // What a rule comes to with a plan's own figures, as a paragraph to stand below its page.
 std::string explain_steps(const std::string& subject, const Steps& steps);
 // The same below the rule's name alone, for where several rules are told of one subject.

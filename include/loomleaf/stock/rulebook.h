@@ -81,6 +81,7 @@ struct Rulebook {
   bool grouping_counts_circuits = false;   // else current-carrying conductors
   Temperature ambient_reference{};         // the tables hold up to this ambient
   std::vector<AllowanceRow> device_allowances;  // rising in `below`, the one for all the rest last
+  Figure<bool> sae_counts_as_awg;          // vehicle wire is looked up under its number in AWG; else by its area
   std::vector<PositionRow> positions;
   Figure<double> drop_limit;               // share of 1
   std::vector<MinSizeRow> least_sizes;
@@ -93,9 +94,11 @@ struct Rulebook {
   Provenance conduit_fill_from;
   std::optional<Figure<Length>> longest_tail;  // leads that an appliance comes with; absent: the book is silent
 
+  // The size under which the book judges one: for vehicle wire AWG of the same number, where it counts so; else itself.
+  WireSize judged_as(const WireSize& size) const;
   // Ampacity of a size in free air at the reference ambient. Without an insulation rating: the lowest that the book has a
-  // table for at this size. A rating between two tables takes the lower. A metric size that the book lacks takes the
-  // next thinner listed area (never more than its copper earns). Nothing where the book knows no thinner size either.
+  // table for at this size. A rating between two tables takes the lower. A size that the book lacks takes the next
+  // thinner listed area (never more than its copper earns). Nothing where the book knows no thinner size either.
   std::optional<Figure<Current>> ampacity_of(const WireSize& size, std::optional<Temperature> insulation) const;
   // The same with a factor for ambient and grouping. The factor acts on the table of the insulation, and a cap holds
   // beside it; where the cap is all that the book has for this insulation, the factor acts on that.

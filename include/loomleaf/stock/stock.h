@@ -50,11 +50,28 @@ struct FuseFamily {
   std::optional<Current> breaks_at(Voltage voltage) const;
 };
 
+// A kind of insulation by the name it is sold under, and how thick what wears it is on the outside. It says nothing of the
+// warmth that it bears.
+struct InsulationKind {
+  struct Row {
+    WireSize size;
+    Length outside{};                   // diameter of a single wire or of a round two-core cable (flat: its width)
+    Provenance from;
+  };
+  std::string name;                     // "thin-wall", "h07v-k"
+  std::string what;
+  std::vector<Row> singles, two_core;
+
+  // The row of a size. Vehicle wire is sold under AWG numbers as well, so that one number counts as the other.
+  static const Row* find(const std::vector<Row>& rows, const WireSize& size);
+};
+
 struct SpliceKind {
   std::string what;
   int ways = 2;
   WireSize least, most;
   std::optional<Current> rating;
+  bool solid_only = false;              // takes no stranded conductor
   Provenance from;
 };
 
@@ -70,7 +87,8 @@ struct Sleeve {
 struct Conduit { std::string name; Length bore{}; Provenance from; };  // "rigid PVC 20 mm"
 
 struct Stock {
-  std::vector<WireStock> wires;         // AWG, then metric, each from thin to thick
+  std::vector<WireStock> wires;         // AWG, then metric, then SAE, each from thin to thick
+  std::vector<InsulationKind> insulations;
   std::vector<FuseFamily> families;
   std::vector<SpliceKind> splices;
   std::vector<Sleeve> sleeves;          // rising in supplied bore
@@ -79,6 +97,7 @@ struct Stock {
 
   const WireStock* find(const WireSize& size) const;
   const FuseFamily* find_family(std::string_view name) const;   // any case
+  const InsulationKind* find_insulation(std::string_view name) const;  // any case
 };
 
 // What is wrong with a template: "FILE:LINE: ...", with what the file should say.
@@ -103,7 +122,7 @@ struct TemplateFolders {
   std::vector<std::string> list(std::string_view folder) const;
 };
 
-// Reads stock/wires.xml, fuses.xml, joints.xml, sleeves.xml and conduits.xml; each says in its head what it holds.
+// Reads stock/wires.xml, insulations.xml, fuses.xml, joints.xml, sleeves.xml and conduits.xml; each says in its head what it holds.
 Loaded<Stock> load_stock(const TemplateFolders& folders);
 
 }  // namespace loomleaf
