@@ -282,8 +282,9 @@ TEST(NotChecked, SaysWhichConduitHoldsACableOfUnknownDiameter) {
       if (message.starts_with("full-conduit")) messages.push_back(std::move(message));
     return messages;
   };
-  EXPECT_THAT(on_conduit(30, 0), ElementsAre("full-conduit not checked for L9: the stock has no outside diameter for a "
-                                             "cable there"));
+  EXPECT_THAT(on_conduit(30, 0),
+              ElementsAre("full-conduit not checked for L9: the stock has no outside diameter for a wire or "
+                          "cable there"));
   EXPECT_THAT(on_conduit(30, 1), ElementsAre(HasSubstr("not checked for L9")));
   EXPECT_THAT(on_conduit(5, 1), testing::IsEmpty());  // too full already: that is the finding
   EXPECT_THAT(gaps(conduit("30", 3)), testing::IsEmpty());
