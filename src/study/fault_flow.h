@@ -90,7 +90,8 @@ class FaultFlowSearch {
   FaultFlow run_forward(std::size_t target);
   bool reach_forward(std::size_t target);
   void push_forward(std::size_t target);
-  std::vector<ItemId> cut_forward(std::size_t target) const;
+  std::vector<ItemId> cut_forward(std::size_t target);
+  std::vector<std::size_t> list_entries(std::size_t target);
   std::size_t port_count(std::size_t piece) const;
   // The port that a piece's port leads into; nothing where it leads nowhere.
   std::optional<std::size_t> way_on(std::size_t piece, std::size_t position) const;
@@ -110,6 +111,14 @@ class FaultFlowSearch {
   std::vector<int> level_;         // by piece
   std::vector<std::size_t> next_;  // by piece
   std::vector<std::size_t> reached_, path_, touched_;
+  // Where something may come in, listed by piece from the last to the first.
+  struct Entry {
+    std::size_t port = 0;
+    std::optional<std::size_t> before;
+  };
+  std::vector<Entry> entries_;
+  std::vector<std::optional<std::size_t>> last_entry_;  // by piece
+  std::vector<bool> is_near_;                           // by piece
   int supply_level_ = kUnreached;
   Microamperes total_ = 0;
 };

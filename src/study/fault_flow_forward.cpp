@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <map>
 #include <optional>
 
 #include "fault_flow.h"
@@ -88,18 +87,52 @@ void FaultFlowSearch::push_forward(std::size_t target) {
 
 // The cut nearest to the target among all that these supplies reach: what can still bring more to the target is on its
 // side, and whatever comes into that is full.
-std::vector<ItemId> FaultFlowSearch::cut_forward(std::size_t target) const {
+std::vector<ItemId> FaultFlowSearch::cut_forward(std::size_t target) {
+  std::vector<std::size_t> reached = list_entries(target);
+
+  std::vector<std::size_t> near{target};
+  is_near_.resize(level_.size(), false);
+  is_near_[target] = true;
+  const auto before = [&](std::size_t port) {  // the piece that this port's flow comes from; nothing for a supply
+    const Port& at = network_.ports()[port];
+    return at.kind == Port::Kind::supply ? std::optional<std::size_t>() : piece_of_[at.mate];
+  };
+  for (std::size_t i = 0; i < near.size(); ++i)
+    for (auto entry = last_entry_[near[i]]; entry; entry = entries_[*entry].before) {
+      const auto from = before(entries_[*entry].port);
+      if (!from || is_near_[*from] || left(entries_[*entry].port) <= 0) continue;
+      is_near_[*from] = true;
+      near.push_back(*from);
+    }
+  std::vector<ItemId> items;
+  for (const std::size_t piece : near)
+    for (auto entry = last_entry_[piece]; entry; entry = entries_[*entry].before) {
+      const auto from = before(entries_[*entry].port);
+      if (!from || !is_near_[*from]) items.push_back(network_.ports()[entries_[*entry].port].item);
+    }
+  std::sort(items.begin(), items.end());
+  items.erase(std::unique(items.begin(), items.end()), items.end());
+
+  for (const std::size_t piece : near) is_near_[piece] = false;
+  for (const std::size_t piece : reached) last_entry_[piece].reset();
+  entries_.clear();
+  return items;
+}
+
+// The ports by which something of these supplies may come into each piece that they reach. Returns these pieces.
+std::vector<std::size_t> FaultFlowSearch::list_entries(std::size_t target) {
   std::vector<std::size_t> reached;
-  std::map<std::size_t, std::vector<std::size_t>> ports_into;  // by piece
+  last_entry_.resize(level_.size());
   const auto enter = [&](std::size_t port) {
     const std::size_t piece = piece_of_[port];
-    const auto [place, is_new] = ports_into.try_emplace(piece);
-    place->second.push_back(port);
-    if (is_new && piece != target) reached.push_back(piece);
+    if (!last_entry_[piece]) reached.push_back(piece);
+    entries_.push_back({port, last_entry_[piece]});
+    last_entry_[piece] = entries_.size() - 1;
   };
   for (const std::size_t supply : question_.supplies->numbers)
     if (capacity_[supply_port_[supply]] > 0 && is_open(supply_port_[supply])) enter(supply_port_[supply]);
-  for (std::size_t i = 0; i < reached.size(); ++i)
+  for (std::size_t i = 0; i < reached.size(); ++i) {
+    if (reached[i] == target) continue;
     for (std::size_t position = 0; position < port_count(reached[i]); ++position) {
       const auto port = way_on(reached[i], position);
       if (!port || capacity_[*port] <= 0) continue;
@@ -107,33 +140,8 @@ std::vector<ItemId> FaultFlowSearch::cut_forward(std::size_t target) const {
       const std::size_t back = network_.ports()[*port].mate;
       if (capacity_[back] == 0 && left(back) > 0) enter(back);  // what a load passes can be taken back
     }
-
-  std::vector<std::size_t> near{target};
-  std::map<std::size_t, bool> is_near{{target, true}};
-  const auto before = [&](std::size_t port) {  // the piece that this port's flow comes from; nothing for a supply
-    const Port& at = network_.ports()[port];
-    return at.kind == Port::Kind::supply ? std::optional<std::size_t>() : piece_of_[at.mate];
-  };
-  for (std::size_t i = 0; i < near.size(); ++i) {
-    const auto into = ports_into.find(near[i]);
-    if (into == ports_into.end()) continue;
-    for (const std::size_t port : into->second) {
-      const auto from = before(port);
-      if (from && left(port) > 0 && is_near.try_emplace(*from, true).second) near.push_back(*from);
-    }
   }
-  std::vector<ItemId> items;
-  for (const std::size_t piece : near) {
-    const auto into = ports_into.find(piece);
-    if (into == ports_into.end()) continue;
-    for (const std::size_t port : into->second) {
-      const auto from = before(port);
-      if (!from || !is_near.count(*from)) items.push_back(network_.ports()[port].item);
-    }
-  }
-  std::sort(items.begin(), items.end());
-  items.erase(std::unique(items.begin(), items.end()), items.end());
-  return items;
+  return reached;
 }
 
 }  // namespace loomleaf
