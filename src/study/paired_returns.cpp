@@ -110,7 +110,12 @@ class PairedReturnsFinder {
     const std::size_t bars = back_.pieces()[behind.meeting].bars;
     if (bars == 0) return;
     const std::size_t bars_before = std::min(feed_.pieces()[feed.parent].bars, bars - 1);
-    raise(greatest_[back_.behind_bars(behind.meeting, bars_before)], flow);
+    std::size_t at = back_.behind_bars(behind.meeting, bars_before);
+    // A conductor is met by a return no further from the supplies than its own far end: short of the device behind it
+    // lies no bar that lies behind that device.
+    const bool is_short_of_bar = rating_of(*feed.by) == kUnlimited && back_.pieces()[at].bars > feed.bars;
+    if (is_short_of_bar) at = back_.pieces()[at].parent;
+    raise(greatest_[at], flow);
   }
 
   // Nothing behind the branch brings anything, so that its lump may be taken whole.

@@ -92,6 +92,31 @@ TEST_F(PairedReturns, LampWithTwoFusesInARowAndNoBarIsHeldByTheSmaller) {
   EXPECT_EQ(amps("RET"), 5);
 }
 
+// The short lead from the plus bar to the panel's fuse lies beside the minus bar, not beside the panel's own.
+TEST_F(PairedReturns, LeadBeforeAPanelsFuseIsNoMatterForThePanelsReturn) {
+  for (const char* bar : {"PB", "NB", "FB", "FN"}) built.bus(bar);
+  for (const std::string n : {"A", "B"}) {
+    built.battery("BAT" + n);
+    built.fuse("T" + n, 100);
+    built.on("T" + n, "BAT" + n + "+");
+    built.wire("P" + n, "T" + n + ".out", "PB");
+    built.wire("N" + n, "BAT" + n + "-", "NB");
+  }
+  built.fuse("FD", 30);
+  built.wire("TOFD", "PB", "FD.in");
+  built.wire("MAIN", "FD.out", "FB");
+  built.wire("WN", "FN", "NB");
+  for (const std::string n : {"1", "2"}) {
+    built.fuse("F" + n, 5);
+    built.on("F" + n, "FB");
+    built.load("L" + n);
+    built.wire("OUT" + n, "F" + n + ".out", "L" + n + "+");
+    built.wire("RET" + n, "L" + n + "-", "FN");
+  }
+  EXPECT_EQ(amps("WN"), 30);
+  EXPECT_THAT(by("WN"), ElementsAre("FD"));
+}
+
 TEST_F(PairedReturns, ReturnSharedByTwoOfThreeCircuitsIsHeldByTheirFuses) {
   house(60);
   circuit("3", 20);

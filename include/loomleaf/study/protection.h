@@ -69,8 +69,8 @@ struct Protection {
 //   all of this off from the - of every supply (loads, coils and converters' inputs that may be shorted as above); and
 // - where one device further on has all of it behind it (a panel with one circuit), or all of it passes one device
 //   before the return, so that this does not yet say which piece of the return lies beside: a bus bar lies between them
-//   and the return, and no more pieces with a bus bar lie between the return and the supplies than between the branch
-//   and the supplies.
+//   and the return, and no more bus bars lie between the supplies and the return than between them and the branch (of
+//   a branch that is no device: with the bars that both end at away from the supplies).
 // It then must bear what flows in at the branch's supply end, through a device no more than its rating. The greatest
 // counts, not their sum. What a battery feeds without a device is a matter for the feed side; feeds and returns in a
 // ring have no such pair. The same is asked again of the batteries alone, as if no other supply were there: a charger

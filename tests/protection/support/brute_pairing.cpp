@@ -93,9 +93,13 @@ BruteFlow BrutePairing::of(BranchId branch, const Origin& origin) const {
     for (const Cut& feed : origin.feed.cuts) {
       if (feed.loads.empty() || !std::includes(at.loads.begin(), at.loads.end(), feed.loads.begin(), feed.loads.end()))
         continue;
-      if (is_behind_one_device(origin.feed, feed) && (bars_before(origin.back, at) > bars_before(origin.feed, feed) ||
-                                                      !has_bar_between(origin.back, at, feed.loads)))
-        continue;
+      if (is_behind_one_device(origin.feed, feed)) {
+        const std::size_t back = bars_before(origin.back, at), fed = bars_before(origin.feed, feed);
+        if (back > fed || !has_bar_between(origin.back, at, feed.loads)) continue;
+        const std::size_t back_end = back + (has_bar(origin.back, at.far) ? 1 : 0);
+        const std::size_t fed_end = fed + (has_bar(origin.feed, feed.far) ? 1 : 0);
+        if (rating_of(feed.branch) == kNoLimit_uA && back_end > fed_end) continue;
+      }
       BruteFlow flow = brute_.feed_into(feed.near, {feed.branch.value}, origin.batteries_alone);
       const long long rating = rating_of(feed.branch);
       if (rating <= flow.most_uA && rating != kNoLimit_uA)
