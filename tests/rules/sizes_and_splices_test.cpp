@@ -44,7 +44,8 @@ TEST(VehicleWire, OffersThickerVehicleWire) {
                            "wire A4 Y- to BAT- 1/0 AWG black 0.2 m\n";
   const auto findings = findings_of("gauge-mismatch", plan);
   ASSERT_EQ(findings.size(), 1u);
-  EXPECT_EQ(findings[0].mend, "make A1 12 SAE or thicker, which may carry 20 A");
+  EXPECT_EQ(findings[0].mend,
+            "put a fuse of 15 A at most close to F1.out, or make A1 12 SAE or thicker, which may carry 20 A");
 }
 
 // 33 CFR 183.425(d), (e), seen: 16 AWG alone; ISO 10133:2012 7.7, seen: 1 mm2 alone
