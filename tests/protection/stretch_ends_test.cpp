@@ -1,0 +1,174 @@
+// Stretches between supplies: what they end at, and where their length is counted from.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "protection/support/stretch.h"
+
+namespace loomleaf {
+namespace {
+
+using test::Stretch;
+using testing::ElementsAre;
+
+// Two batteries joined in a bus: seen from either post the far lead is the sum of both.
+TEST_F(Stretch, LinkedBatteriesAreSeenFromBothPosts) {
+  built.battery("BAT1");
+  built.battery("BAT2");
+  built.bus("PB");
+  built.fuse("F0", 60);
+  built.on("F0", "PB");
+  built.wire("LINK1", "BAT1+", "PB", 100, 0.2);
+  built.wire("LINK2", "BAT2+", "PB", 100, 0.25);
+  EXPECT_EQ(of("LINK1").exposure, Exposure::tolerated);
+  EXPECT_DOUBLE_EQ(length("LINK1"), 0.45);
+  EXPECT_DOUBLE_EQ(length("LINK2"), 0.45);
+  built.figures[built.conductor("LINK2")].length = metres(0.3);
+  EXPECT_EQ(of("LINK1").exposure, Exposure::too_far);
+  EXPECT_EQ(of("LINK1").fed_at, built.terminal("BAT2+"));
+}
+
+TEST_F(Stretch, SeriesLinkEndsAtASourceTerminal) {
+  built.battery("A");
+  built.battery("B");
+  built.wire("LINK", "A+", "B-", 100, 0.3);
+  EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
+  EXPECT_EQ(of("LINK").fed_at, built.terminal("A+"));
+}
+
+TEST_F(Stretch, SeriesLinkHasToBearTheFuseOfItsBank) {
+  built.battery("A");
+  built.battery("B");
+  built.fuse("F1", 100);
+  built.on("F1", "B+");
+  built.wire("LINK", "A+", "B-", 99, 0.3);
+  EXPECT_EQ(of("LINK").exposure, Exposure::too_thin_for_device);
+  EXPECT_THAT(beyond("LINK"), ElementsAre("F1"));
+  built.figures[built.conductor("LINK")].may_carry = amperes(100);
+  EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
+}
+
+TEST_F(Stretch, SeriesLinksBearTheFuseAtTheFarEndOfTheLeadAboveThem) {
+  for (const char* id : {"A", "B", "C"}) built.battery(id);
+  built.fuse("F1", 100);
+  built.wire("LINK1", "A+", "B-", 99, 0.3);
+  built.wire("LINK2", "B+", "C-", 101, 0.3);
+  built.wire("LEAD", "C+", "F1.in", 101, 0.3);
+  EXPECT_EQ(of("LINK1").exposure, Exposure::too_thin_for_device);
+  EXPECT_EQ(of("LINK2").exposure, Exposure::tolerated);
+}
+
+// The lead from the middle of the bank bears its own fuse alone: what flows in it does not go on through the bank.
+TEST_F(Stretch, TapOfASeriesBankBearsItsOwnFuseAlone) {
+  built.battery("A");
+  built.battery("B");
+  built.fuse("F1", 100);
+  built.on("F1", "B+");
+  built.fuse("F2", 20);
+  built.wire("LINK", "A+", "B-", 100, 0.3);
+  built.wire("TAP", "B-", "F2.in", 20, 0.1);
+  EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
+  EXPECT_EQ(of("TAP").exposure, Exposure::tolerated);
+  built.figures[built.conductor("TAP")].may_carry = amperes(19);
+  EXPECT_EQ(of("TAP").exposure, Exposure::too_thin_for_device);
+}
+
+TEST_F(Stretch, TieBetweenTheMiddlesOfTwoStringsBearsTheFuseOfTheOther) {
+  for (const char* id : {"A1", "A2", "B1", "B2"}) built.battery(id);
+  built.fuse("FA", 60);
+  built.fuse("FB", 100);
+  built.on("FA", "A2+");
+  built.on("FB", "B2+");
+  built.wire("LINKA", "A1+", "A2-", 100, 0.1);
+  built.wire("LINKB", "B1+", "B2-", 100, 0.1);
+  built.wire("TIE", "A1+", "B1+", 99, 0.1);
+  EXPECT_EQ(of("TIE").exposure, Exposure::too_thin_for_device);
+  EXPECT_THAT(beyond("TIE"), ElementsAre("FB"));
+}
+
+// What comes from the charger's fuse along a lead that bears it is no matter for a lamp's lead at the post: that one is
+// counted from the post on (the length starts anew where the size falls: ISO 13297 12.3, NEC 240.21(B), from memory).
+TEST_F(Stretch, WayThatBearsWhatComesAlongItIsNotCounted) {
+  built.battery("BAT");
+  built.fuse("FA", 90);
+  built.fuse("FB", 10);
+  built.limited("ALT", 70, 12.8, Source::Kind::alternator);
+  built.wire("W0", "BAT+", "FA.in", 100, 0.3);
+  built.wire("W1", "FA.out", "ALT+", 100, 2);
+  built.wire("W3", "BAT+", "FB.in", 15, 0.3);
+  EXPECT_EQ(of("W3").exposure, Exposure::tolerated);
+  EXPECT_DOUBLE_EQ(length("W3"), 0.3);
+  EXPECT_EQ(of("W3").fed_at, built.terminal("BAT+"));
+  built.figures[built.conductor("W0")].may_carry = amperes(69);  // the alternator's limit is above it
+  EXPECT_EQ(of("W3").exposure, Exposure::too_far);
+  EXPECT_DOUBLE_EQ(length("W3"), 0.6);
+}
+
+TEST_F(Stretch, LengthTheFindingIsAboutBelongsToThePointItIsCountedFrom) {
+  built.battery("BAT");
+  add_row(metres(2)).only_from_battery = true;
+  for (const char* id : {"FX", "FR"}) built.fuse(id, 80);
+  built.battery("FAR");
+  built.bus("SE");
+  built.wire("W1", "BAT+", "SE", 70, 0.5);
+  built.wire("WF", "FAR+", "FX.in", 100, 0.1);
+  built.wire("W3", "FX.out", "SE", 70, 0.3);
+  built.wire("W5", "SE", "FR.in", 70, 0.5);
+  EXPECT_EQ(of("W5").exposure, Exposure::too_far);
+  EXPECT_DOUBLE_EQ(length("W5"), 1.0);                // from BAT+, which the book lets be
+  EXPECT_DOUBLE_EQ(of("W5").reach->in(metres), 0.8);  // from FX.out, which it does not
+  EXPECT_EQ(of("W5").fed_at, built.terminal("FX.out"));
+}
+
+TEST_F(Stretch, TapAtAContactOfAProtectedRunIsFedRightThere) {
+  built.battery("BAT");
+  built.fuse("F0", 150);
+  built.on("F0", "BAT+");
+  built.isolator("S0");
+  built.load("M");
+  built.fuse("FK", 3);
+  built.wire("T1", "F0.out", "S0.in", 150, 1);
+  built.wire("T2", "S0.out", "M+", 150, 1);
+  built.wire("TAP", "S0.out", "FK.in", 10, 0.15);
+  EXPECT_EQ(of("TAP").exposure, Exposure::tolerated);
+  EXPECT_DOUBLE_EQ(length("TAP"), 0.15);
+  built.figures[built.conductor("TAP")].length = metres(0.5);
+  EXPECT_EQ(of("TAP").exposure, Exposure::too_far);
+}
+
+// ISO 13297 12.3: the charger's own device stands besides the one at the battery.
+TEST_F(Stretch, ThatEndsAtAChargingSourceNeedsADevice) {
+  built.battery("BAT");
+  built.limited("SUN", 5);
+  built.wire("LEAD", "SUN+", "BAT+", 6, 0.1);
+  EXPECT_EQ(of("LEAD").exposure, Exposure::open_stretch);
+  EXPECT_THAT(beyond("LEAD"), ElementsAre("SUN"));
+}
+
+TEST_F(Stretch, ThatEndsAtAConvertersOutputNeedsADevice) {
+  built.battery("BAT");
+  built.converter("DC", 20, 14);
+  built.wire("LEAD", "DC.out+", "BAT+", 25, 0.1);
+  EXPECT_EQ(of("LEAD").exposure, Exposure::open_stretch);
+  EXPECT_THAT(beyond("LEAD"), ElementsAre("DC"));
+}
+
+TEST_F(Stretch, BetweenBatteriesThatARelayPartsNeedsADevice) {
+  built.battery("A");
+  built.battery("B");
+  built.relay("K");
+  built.wire("W1", "A+", "K.30", 100, 0.1);
+  built.wire("W2", "K.87", "B+", 100, 0.1);
+  EXPECT_EQ(of("W1").exposure, Exposure::open_stretch);
+  EXPECT_THAT(beyond("W1"), ElementsAre("A"));  // seen from the farther one
+  EXPECT_THAT(beyond("W2"), ElementsAre("B"));
+}
+
+TEST_F(Stretch, BetweenBatteriesOfOneBankNeedsNone) {
+  built.battery("A");
+  built.battery("B");
+  built.wire("LINK", "A+", "B+", 100, 0.1);
+  EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
+}
+
+}  // namespace
+}  // namespace loomleaf
