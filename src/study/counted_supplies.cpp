@@ -7,7 +7,8 @@ namespace loomleaf {
 namespace {
 
 constexpr std::size_t kFewSupplies = 256;  // no more are listed
-constexpr std::size_t kFewBanks = 10;      // of no more every choice is tried
+constexpr std::size_t kFewBanks = 4;       // of no more every choice is tried
+constexpr std::size_t kManyBanks = 16;     // of more none is, for it would take longer the more there are
 
 // Of too many banks each alone, and all but each.
 std::vector<std::vector<std::size_t>> choices_among(const std::vector<std::size_t>& banks) {
@@ -20,6 +21,7 @@ std::vector<std::vector<std::size_t>> choices_among(const std::vector<std::size_
       }
     return choices;
   }
+  if (banks.size() > kManyBanks) return choices;
   for (const std::size_t bank : banks) {
     choices.push_back({bank});
     choices.push_back(banks);

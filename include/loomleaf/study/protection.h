@@ -57,8 +57,8 @@ struct Protection {
 // A battery that holds less, or that has failed, is a load to the others. Batteries whose + meet through no device, or that
 // stand in series, are one bank, which nothing in it feeds: what holds them together is a matter for the feed side. Any
 // choice of banks may be fed; their batteries are then shorted from + to - and no supplies. Those of whose - none is
-// reached from the other end always are. The greatest over all choices counts (of more than ten that may be either, each
-// alone and all but each are tried).
+// reached from the other end always are. The greatest over all choices counts (of more than four that may be either, each
+// alone and all but each are tried; of more than sixteen none is).
 //
 // Of a return that lies in a ring which hangs on the rest by one node, no supply's - there or in it, only those loads count
 // that return in the ring or beyond it: what comes in at that node from elsewhere has to leave by it again.
