@@ -1,62 +1,94 @@
 #include "back_up.h"
 
 #include <algorithm>
+#include <array>
+#include <limits>
+#include <set>
 
 #include "found.h"
 #include "interrupt.h"
 
 namespace loomleaf {
+namespace {
 
-BackUp::BackUp(const Checked& checked) : checked_(checked) {
-  for (const BranchId id : checked.circuit.branches.ids()) {
-    const Branch& branch = checked.circuit.branches[id];
-    if (branch.kind != BranchKind::device) continue;
-    if (const auto rating = interrupt_rating_of(checked, id))
-      by_strength_.push_back({id, rating->breaks, is_current_limiting(checked, *branch.item)});
-  }
-  std::ranges::stable_sort(by_strength_, std::greater<>(), &Breaker::breaks);
-}
+constexpr double kAnyFault = 0.0;  // the strength of what never ends one
 
-const BackUp::Reached& BackUp::reached(std::size_t count, std::size_t ways, BacksUp kind) {
-  const auto [found, is_new] = reached_.try_emplace({count, ways, kind});
-  Reached& reached = found->second;
-  if (!is_new) return reached;
+}  // namespace
+
+void BackUp::take_supplies(Joined& joined) const {
   const Circuit& circuit = checked_.circuit;
-  IndexedList<BranchOf, bool> is_passed(circuit.branches.size());
-  for (const BranchId id : circuit.branches.ids()) is_passed[id] = conducts(circuit, id, checked_.study.ways.all[ways]);
-  for (std::size_t i = 0; i < count; ++i)
-    if (kind == BacksUp::breaks || by_strength_[i].limits) is_passed[by_strength_[i].branch] = false;
-
-  reached = Reached(circuit.nodes.size());
-  std::vector<NodeId> open;
-  const auto reach = [&](NodeId node) {
-    if (!reached[node]) open.push_back(node);
-    reached[node] = true;
+  const auto add = [&](NodeId plus, NodeId minus, std::optional<Current> limit) {
+    for (const NodeId node : std::set{plus, minus}) {
+      Inflow& inflow = joined.inflow[node].front().second;
+      if (limit)
+        inflow.limited_A += limit->in(amperes);
+      else
+        inflow.from_battery = true;
+    }
   };
   for (const TwoPole& source : circuit.sources) {
-    if (std::get<Source>(checked_.plan.items[source.item].data).is_limited()) continue;
-    reach(source.plus);
-    reach(source.minus);
+    const Source& of = std::get<Source>(checked_.plan.items[source.item].data);
+    add(source.plus, source.minus, of.is_limited() ? of.limit : std::nullopt);
   }
-  while (!open.empty()) {
-    const NodeId node = open.back();
-    open.pop_back();
-    for (const BranchId id : circuit.at[node]) {
-      if (!is_passed[id]) continue;
-      reach(circuit.branches[id].a);
-      reach(circuit.branches[id].b);
-    }
-  }
-  return reached;
+  for (const ConverterPorts& converter : circuit.converters)
+    add(converter.out_plus, converter.out_minus, std::get<Converter>(checked_.plan.items[converter.item].data).rating);
 }
 
-bool BackUp::stands_before(BranchId device, Current fault, std::size_t ways, BacksUp kind) {
-  const auto weaker = std::ranges::partition_point(
-      by_strength_, [fault](const Breaker& one) { return !exceeds(fault.in(amperes), one.breaks.in(amperes)); });
-  // Devices of one strength are all in or all out, so that few counts differ.
-  const Reached& from_batteries = reached(static_cast<std::size_t>(weaker - by_strength_.begin()), ways, kind);
-  const Branch& branch = checked_.circuit.branches[device];
-  return !from_batteries[branch.a] && !from_batteries[branch.b];
+const BackUp::Joined& BackUp::joined(std::size_t ways, BacksUp kind) {
+  const auto [found, is_new] = joined_.try_emplace({ways, kind});
+  Joined& joined = found->second;
+  if (!is_new) return joined;
+  const Circuit& circuit = checked_.circuit;
+  joined.under = IndexedList<NodeOf, NodeId>(circuit.nodes.size());
+  for (const NodeId node : circuit.nodes.ids()) joined.under[node] = node;
+  joined.by_A = IndexedList<NodeOf, double>(circuit.nodes.size(), std::numeric_limits<double>::infinity());
+  joined.inflow = IndexedList<NodeOf, std::vector<std::pair<double, Inflow>>>(circuit.nodes.size(), {{kAnyFault, {}}});
+  take_supplies(joined);
+
+  std::vector<std::pair<double, BranchId>> by_strength;
+  for (const BranchId id : circuit.branches.ids()) {
+    const Branch& branch = circuit.branches[id];
+    if (!conducts(circuit, id, checked_.study.ways.all[ways])) continue;
+    const auto rating = branch.kind == BranchKind::device ? interrupt_rating_of(checked_, id) : std::nullopt;
+    const bool ends_it = rating && (kind == BacksUp::breaks || is_current_limiting(checked_, *branch.item));
+    by_strength.emplace_back(ends_it ? rating->breaks.in(amperes) : kAnyFault, id);
+  }
+  std::ranges::stable_sort(by_strength, {}, &std::pair<double, BranchId>::first);
+  IndexedList<NodeOf, std::size_t> size(circuit.nodes.size(), 1);
+  const auto top = [&joined](NodeId node) {
+    while (joined.under[node] != node) node = joined.under[node];
+    return node;
+  };
+  for (const auto& [strength_A, id] : by_strength) {
+    NodeId large = top(circuit.branches[id].a), small = top(circuit.branches[id].b);
+    if (large == small) continue;
+    if (size[large] < size[small]) std::swap(large, small);
+    joined.under[small] = large;
+    joined.by_A[small] = strength_A;
+    size[large] += size[small];
+    const Inflow &here = joined.inflow[large].back().second, &more = joined.inflow[small].back().second;
+    joined.inflow[large].emplace_back(
+        strength_A, Inflow{here.from_battery || more.from_battery, here.limited_A + more.limited_A});
+  }
+  return joined;
+}
+
+// With all devices out that can break so much.
+BackUp::Inflow BackUp::inflow_at(const Joined& joined, NodeId node, double fault_A) {
+  const auto passes = [fault_A](double strength_A) { return strength_A == kAnyFault || exceeds(fault_A, strength_A); };
+  while (joined.under[node] != node && passes(joined.by_A[node])) node = joined.under[node];
+  const auto& history = joined.inflow[node];
+  const auto after = std::ranges::partition_point(history, passes, &std::pair<double, Inflow>::first);
+  return std::prev(after)->second;
+}
+
+bool BackUp::stands_before(const AskedToBreak& asked, BacksUp kind) {
+  const Joined& sets = joined(asked.ways, kind);
+  const Branch& branch = checked_.circuit.branches[asked.device];
+  return std::ranges::none_of(std::array{branch.a, branch.b}, [&](NodeId node) {
+    const Inflow inflow = inflow_at(sets, node, asked.fault.in(amperes));
+    return inflow.from_battery || exceeds(inflow.limited_A, asked.breaks.in(amperes));
+  });
 }
 
 }  // namespace loomleaf

@@ -66,8 +66,9 @@ std::optional<TooMuch> too_much(const std::vector<ProspectiveShort>& greatest_fi
   std::optional<TooMuch> gravest;
   for (const ProspectiveShort& one : greatest_first) {
     if (!exceeds(one.current.in(amperes), breaks.in(amperes))) break;
-    if (back_up.stands_before(device, one.current, one.ways, BacksUp::limits)) continue;
-    const bool is_backed_up = back_up.stands_before(device, one.current, one.ways, BacksUp::breaks);
+    const AskedToBreak asked{device, one.current, breaks, one.ways};
+    if (back_up.stands_before(asked, BacksUp::limits)) continue;
+    const bool is_backed_up = back_up.stands_before(asked, BacksUp::breaks);
     if (!gravest || (gravest->is_backed_up && !is_backed_up)) gravest = TooMuch{&one, is_backed_up};
   }
   return gravest;
@@ -152,7 +153,9 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   const FigureTexts texts = told(prospective->current, rating->breaks);
   const std::string more = fmt::format("{} is more than {}", texts.is, texts.may_be);
   if (!asked)
-    steps.push_back(more + ", but on every way from a battery a device that breaks so much limits it: no finding");
+    steps.push_back(more +
+                    ", but on every way from a battery a device that breaks so much limits it, and what comes in "
+                    "beside it can be broken: no finding");
   else
     steps.push_back(
         fmt::format("{}{}: a finding", more, asked->is_backed_up ? ", and what breaks it does not limit it" : ""));
@@ -166,7 +169,8 @@ constexpr Rule interrupt_rating = {
     Severity::danger,
     "A short circuit right behind a fuse or breaker draws more than it can break. It is a CAUTION where a device "
     "before it, on every way from the batteries, can break that current, and silent where those that can are "
-    "current-limiting. One for each battery will do.",
+    "current-limiting. One for each battery will do. What chargers, converters and the like add on ways without one "
+    "must be within what it can break itself.",
     "A fuse that is asked to break more than it can does not put the arc out: it bursts, or its holder burns, and "
     "the current flows on. A good battery gives thousands of amperes for as long as that takes.",
     "A fuse that breaks what the battery can give, close to the battery: a current-limiting one there also keeps "

@@ -13,6 +13,13 @@ namespace loomleaf {
 struct WalkSpan {
   std::size_t first = 0, last = 0;
   bool contains(std::size_t position) const { return first <= position && position < last; }
+  bool empty() const { return first == last; }
+};
+
+// Those within one span and out of another.
+struct WalkRange {
+  WalkSpan within, out_of{};
+  bool contains(std::size_t position) const { return within.contains(position) && !out_of.contains(position); }
 };
 
 // One depth-first walk. Whatever hangs together stands together in it, and so does what lies beyond a bridge.
@@ -23,6 +30,7 @@ class BridgeForest {
   BridgeForest(const Circuit& circuit, const std::vector<bool>& passes) : BridgeForest(circuit, passes, passes) {}
 
   std::size_t position(NodeId node) const { return position_[node]; }
+  const IndexedList<NodeOf, std::size_t>& positions() const { return position_; }
   NodeId node_at(std::size_t position) const { return walk_[position]; }
   std::size_t group_of(NodeId node) const { return group_of_[node]; }
   std::size_t group_count() const { return groups_.size(); }

@@ -32,8 +32,10 @@ std::vector<std::vector<std::size_t>> choices_among(const std::vector<std::size_
 
 }  // namespace
 
-CountedSuppliesFinder::CountedSuppliesFinder(const FaultNetwork& network)
+CountedSuppliesFinder::CountedSuppliesFinder(const FaultNetwork& network,
+                                             const IndexedList<NodeOf, std::size_t>& places)
     : network_(network),
+      places_(places),
       order_(network.supply_count()),
       of_supply_(network.supply_count()),
       of_bank_(network.bank_count()),
@@ -54,30 +56,29 @@ CountedSuppliesFinder::CountedSuppliesFinder(const FaultNetwork& network)
   }
 }
 
-std::optional<std::size_t> CountedSuppliesFinder::find(BranchId branch, NodeId end, bool may_come_back) {
-  const BridgeForest& parts = network_.parts();
-  WalkSpan within = places_in(parts.group(parts.group_of(end))), out_of;
-  if (const auto& side = parts.side_of_bundle(branch))
-    (side->contains(parts.position(end)) ? out_of : within) = places_in(*side);
-  if (out_of.first == out_of.last) out_of = {};
+std::optional<std::size_t> CountedSuppliesFinder::find(const WalkRange& nodes, bool may_come_back) {
+  WalkRange range{order_in(nodes.within), order_in(nodes.out_of)};
+  if (range.out_of.empty()) range.out_of = {};
+  const auto& [within, out_of] = range;
   const auto [place, is_new] =
       number_of_.try_emplace({within.first, within.last, out_of.first, out_of.last, may_come_back ? 1U : 0U});
   if (!is_new || within.last - within.first == out_of.last - out_of.first) return place->second;
   place->second = found_.size();
-  found_.push_back(count(within, out_of, may_come_back));
+  found_.push_back(count(range, may_come_back));
   return place->second;
 }
 
-CountedSupplies CountedSuppliesFinder::count(const WalkSpan& within, const WalkSpan& out_of, bool may_come_back) const {
-  CountedSupplies counted{{&of_supply_, &of_bank_, within, out_of, {}}, {}};
+CountedSupplies CountedSuppliesFinder::count(const WalkRange& range, bool may_come_back) const {
+  CountedSupplies counted{{&of_supply_, &of_bank_, range, {}}, {}};
+  const auto& [within, out_of] = range;
   if ((within.last - within.first) - (out_of.last - out_of.first) <= kFewSupplies) {
     for (std::size_t place = within.first; place < within.last; ++place)
-      if (counted.set.counts_place(place)) counted.set.numbers.push_back(order_[place]);
+      if (range.contains(place)) counted.set.numbers.push_back(order_[place]);
     network_.add_series(counted.set.numbers);
   }
   std::vector<std::size_t> either;  // banks that count, and through which something comes to the end when they are fed
   for (std::size_t bank = 0; bank < own_of_bank_.size(); ++bank) {
-    const auto returns_elsewhere = [&](std::size_t place) { return !counted.set.counts_place(place); };
+    const auto returns_elsewhere = [&](std::size_t place) { return !range.contains(place); };
     if (counted.set.counts_bank(bank) && (may_come_back || std::ranges::any_of(own_of_bank_[bank], returns_elsewhere)))
       either.push_back(bank);
   }
@@ -91,7 +92,7 @@ CountedSupplies CountedSuppliesFinder::count(const WalkSpan& within, const WalkS
   return counted;
 }
 
-WalkSpan CountedSuppliesFinder::places_in(const WalkSpan& nodes) const {
+WalkSpan CountedSuppliesFinder::order_in(const WalkSpan& nodes) const {
   const auto at = [this](std::size_t first) {
     const auto place = std::partition_point(order_.begin(), order_.end(),
                                             [this, first](std::size_t supply) { return position(supply) < first; });

@@ -19,22 +19,24 @@ struct CountedSupplies {
 
 class CountedSuppliesFinder {
  public:
-  explicit CountedSuppliesFinder(const FaultNetwork& network);
+  // `places`: where nodes stand, in the order that ranges are given in.
+  CountedSuppliesFinder(const FaultNetwork& network, const IndexedList<NodeOf, std::size_t>& places);
   CountedSuppliesFinder(const CountedSuppliesFinder&) = delete;
   CountedSuppliesFinder& operator=(const CountedSuppliesFinder&) = delete;
 
-  // Those whose - is reached from the other end than `end` without this branch and those beside it, by their number in
-  // `at`; nothing where there is none. `may_come_back`: what flows beyond the branch may come round to its end.
-  std::optional<std::size_t> find(BranchId branch, NodeId end, bool may_come_back);
+  // Those whose own - lies in the range, by their number in `at`; nothing where there is none. `may_come_back`: what
+  // one of their batteries is fed may be among what is asked for, so that any of their banks may be one that is.
+  std::optional<std::size_t> find(const WalkRange& nodes, bool may_come_back);
   const CountedSupplies& at(std::size_t number) const { return found_[number]; }
 
  private:
-  std::size_t position(std::size_t supply) const { return network_.parts().position(network_.supply_minus(supply)); }
-  WalkSpan places_in(const WalkSpan& nodes) const;
-  CountedSupplies count(const WalkSpan& within, const WalkSpan& out_of, bool may_come_back) const;
+  std::size_t position(std::size_t supply) const { return places_[network_.supply_minus(supply)]; }
+  WalkSpan order_in(const WalkSpan& nodes) const;
+  CountedSupplies count(const WalkRange& range, bool may_come_back) const;
 
   const FaultNetwork& network_;
-  std::vector<std::size_t> order_;  // supplies by where their - stands in the parts' walk
+  const IndexedList<NodeOf, std::size_t>& places_;
+  std::vector<std::size_t> order_;  // supplies by where their - stands
   Places of_supply_, of_bank_;      // in that order: where it and what it stands on have their -
   Places own_of_bank_;              // where its batteries have theirs
   std::vector<CountedSupplies> found_;

@@ -35,7 +35,7 @@ bool FaultFlowSearch::is_open(std::size_t port) const {
     case Port::Kind::device:
       return true;
     case Port::Kind::load_in:
-      if (question_.blocks && !question_.blocks->is_beyond(question_.block, at.node)) return false;
+      if (question_.places && !question_.returning.contains((*question_.places)[at.node])) return false;
       [[fallthrough]];
     case Port::Kind::load_out:
       return question_.through_loads && (!at.bank || is_fed(at));

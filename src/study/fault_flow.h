@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "fault_network.h"
-#include "return_blocks.h"
 
 namespace loomleaf {
 
@@ -19,15 +18,14 @@ struct FaultFlow {
 // Where supplies have places in some order; each list in that order.
 using Places = std::vector<std::vector<std::size_t>>;
 
-// Some of the supplies: those that have a place within one span and out of another.
+// Some of the supplies: those that have a place in a range.
 struct SupplySet {
   const Places* of_supply = nullptr;
   const Places* of_bank = nullptr;
-  WalkSpan within, out_of;
+  WalkRange range;
   std::vector<std::size_t> numbers;  // of those that count; empty: too many to list
 
   bool counts(std::size_t supply) const { return counts_any((*of_supply)[supply]); }
-  bool counts_place(std::size_t place) const { return within.contains(place) && !out_of.contains(place); }
   bool counts_bank(std::size_t bank) const { return counts_any((*of_bank)[bank]); }
 
  private:
@@ -36,7 +34,8 @@ struct SupplySet {
       const auto place = std::ranges::lower_bound(places, first);
       return place != places.end() && *place < last;
     };
-    if (out_of.first == out_of.last) return has_place(within.first, within.last);
+    const auto& [within, out_of] = range;
+    if (out_of.empty()) return has_place(within.first, within.last);
     return has_place(within.first, out_of.first) || has_place(out_of.last, within.last);
   }
 };
@@ -47,9 +46,9 @@ struct FaultQuestion {
   const SupplySet* supplies = nullptr;  // which count; absent: all
   // Through loads: banks that the others feed, besides all those of which nothing counts.
   std::vector<std::size_t> fed;
-  // Of the loads those that return in this block or beyond it; absent: all.
-  const ReturnBlocks* blocks = nullptr;
-  std::size_t block = 0;
+  // Of the loads those that return at a node with a place in this range; without places all.
+  const IndexedList<NodeOf, std::size_t>* places = nullptr;
+  WalkRange returning;
 };
 
 // A lump, or what is left of one when conductors are taken out, as the ports it holds.

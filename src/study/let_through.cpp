@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <array>
-#include <limits>
 #include <map>
 #include <tuple>
 
 #include "counted_supplies.h"
+#include "ways_home.h"
 
 namespace loomleaf {
 namespace {
@@ -29,8 +29,10 @@ class LetThroughFinder {
         sides_(sides),
         network_(network),
         search_(network),
-        counted_(network),
-        blocks_(circuit, ways, returns(circuit, sides), minuses(circuit, network)) {
+        blocks_(circuit, ways, returns(circuit, sides)),
+        home_(circuit, network, blocks_),
+        counted_(network, network.parts().positions()),
+        counted_home_(network, blocks_.places()) {
     count_bringing_ports();
     order_returns();
   }
@@ -58,12 +60,6 @@ class LetThroughFinder {
     for (const NodeId node : circuit.nodes.ids()) is_return[node] = sides.is_return(node);
     return is_return;
   }
-  static IndexedList<NodeOf, bool> minuses(const Circuit& circuit, const FaultNetwork& network) {
-    IndexedList<NodeOf, bool> is_minus(circuit.nodes.size(), false);
-    for (std::size_t supply = 0; supply < network.supply_count(); ++supply)
-      is_minus[network.supply_minus(supply)] = true;
-    return is_minus;
-  }
 
   void count_bringing_ports() {
     const std::vector<Port>& ports = network_.ports();
@@ -84,30 +80,30 @@ class LetThroughFinder {
     for (std::size_t p = 0; p < ports.size(); ++p)
       (ports[p].kind == Port::Kind::load_in ? returns_ : others_).push_back(p);
     std::stable_sort(returns_.begin(), returns_.end(), [&](std::size_t a, std::size_t b) {
-      return blocks_.place_of(ports[a].node) < blocks_.place_of(ports[b].node);
+      return blocks_.places()[ports[a].node] < blocks_.places()[ports[b].node];
     });
   }
 
-  // The ports of a lump through which something may come in when only loads in the block or beyond it count: of the
+  // The ports of a lump through which something may come in when only loads that return within a span count: of the
   // many that may return in a lump, few.
-  PieceOfLump open_ports(std::size_t lump, std::size_t block) const {
-    const WalkSpan ports = network_.ports_in(network_.lumps().group(lump)), beyond = blocks_.places_beyond(block);
+  PieceOfLump open_ports(std::size_t lump, const WalkSpan& returning) const {
+    const WalkSpan ports = network_.ports_in(network_.lumps().group(lump));
     PieceOfLump open(std::lower_bound(others_.begin(), others_.end(), ports.first),
                      std::lower_bound(others_.begin(), others_.end(), ports.last));
-    const auto place = [this](std::size_t port) { return blocks_.place_of(network_.ports()[port].node); };
-    for (auto port = std::ranges::lower_bound(returns_, beyond.first, {}, place);
-         port != returns_.end() && place(*port) < beyond.last; ++port)
+    const auto place = [this](std::size_t port) { return blocks_.places()[network_.ports()[port].node]; };
+    for (auto port = std::ranges::lower_bound(returns_, returning.first, {}, place);
+         port != returns_.end() && place(*port) < returning.last; ++port)
       if (ports.contains(*port)) open.push_back(*port);
     return open;
   }
 
-  const FaultFlow& greater_of_ends(BranchId branch, bool is_return) {
-    const FaultFlow& from = into_end(branch, circuit_.branches[branch].a, is_return);
-    const FaultFlow& to = into_end(branch, circuit_.branches[branch].b, is_return);
+  FaultFlow greater_of_ends(BranchId branch, bool is_return) {
+    FaultFlow from = into_end(branch, circuit_.branches[branch].a, is_return);
+    FaultFlow to = into_end(branch, circuit_.branches[branch].b, is_return);
     return to.most > from.most ? to : from;
   }
 
-  const FaultFlow& into_end(BranchId branch, NodeId end, bool is_return) {
+  FaultFlow into_end(BranchId branch, NodeId end, bool is_return) {
     Target target;
     target.lump = network_.lumps().group_of(end);
     const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
@@ -120,40 +116,68 @@ class LetThroughFinder {
     target.within = {bringing_before_[within.first], bringing_before_[within.last]};
     const std::size_t inside = target.within.last - target.within.first;
     const std::size_t all = bringing_before_[whole.last] - bringing_before_[whole.first];
-    if ((target.is_inside ? inside : all - inside) == 0) return nothing_;
+    if ((target.is_inside ? inside : all - inside) == 0) return {};
     if ((target.is_inside ? all - inside : inside) == 0) {  // all of it lies on this side
       target.within = {bringing_before_[whole.first], bringing_before_[whole.last]};
       target.is_inside = true;
       within = whole;
     }
-    if (!is_return) return answer(target, within, kEverySupply, kEveryBlock);
-    const bool may_come_back = !network_.parts().side_of_bundle(branch) || sides_.is_feed(end);
-    const std::optional<std::size_t> supplies = counted_.find(branch, end, may_come_back);
-    return supplies ? answer(target, within, *supplies, ring_of(branch)) : nothing_;
+    if (!is_return) return feed_into(target, within);
+    const FaultFlow most = back_into(target, within, branch, end);
+    const auto ways = most.most > 0 ? home_.find(branch, end) : std::nullopt;
+    return ways ? lesser(most, back_by_ways(target, within, *ways)) : most;
   }
 
-  // Where a ring of returns hangs on the rest at one point, what comes in there cannot go on through the ring: it would
-  // have to leave by the same point. A bridge has no other way round to begin with.
-  std::size_t ring_of(BranchId branch) const {
-    if (network_.parts().side_of_bundle(branch)) return kEveryBlock;
-    const auto block = blocks_.block_of(branch);
-    return block && !blocks_.is_at_root(*block) ? *block : kEveryBlock;
+  const FaultFlow& feed_into(const Target& target, const WalkSpan& within) {
+    const auto [place, is_new] = feeds_.try_emplace(target.key());
+    if (is_new) place->second = ask(target, within, {});
+    return place->second;
   }
 
-  const FaultFlow& answer(const Target& target, const WalkSpan& within, std::size_t supplies, std::size_t block) {
-    const auto [place, is_new] = answers_.try_emplace({target.key(), supplies, block});
+  // Those supplies count whose - is reached from the other end without the branch and those beside it.
+  FaultFlow back_into(const Target& target, const WalkSpan& within, BranchId branch, NodeId end) {
+    const BridgeForest& parts = network_.parts();
+    WalkRange minuses{parts.group(parts.group_of(end))};
+    const auto& side = parts.side_of_bundle(branch);
+    if (side) (side->contains(parts.position(end)) ? minuses.out_of : minuses.within) = *side;
+    const bool may_come_back = !side || sides_.is_feed(end);
+    const std::optional<std::size_t> supplies = counted_.find(minuses, may_come_back);
+    return supplies ? answer(target, within, counted_, *supplies, nullptr) : FaultFlow{};
+  }
+
+  // What each supply sends over the branch, added up.
+  FaultFlow back_by_ways(const Target& target, const WalkSpan& within, const std::vector<WayHome>& ways) {
+    FaultFlow sum;
+    for (const WayHome& way : ways) {
+      const std::optional<std::size_t> supplies = counted_home_.find(way.supplies, false);
+      if (!supplies || way.loads.within.empty()) continue;
+      const FaultFlow& found = answer(target, within, counted_home_, *supplies, &way.loads);
+      sum.most = std::min(sum.most + found.most, kUnlimited);
+      sum.held_by.insert(sum.held_by.end(), found.held_by.begin(), found.held_by.end());
+    }
+    std::sort(sum.held_by.begin(), sum.held_by.end());
+    sum.held_by.erase(std::unique(sum.held_by.begin(), sum.held_by.end()), sum.held_by.end());
+    return sum;
+  }
+
+  static FaultFlow lesser(const FaultFlow& whole, const FaultFlow& sum) { return sum.most < whole.most ? sum : whole; }
+
+  // Through the loads, of all that return or of those in the range. The greatest over every choice of banks that are
+  // fed.
+  const FaultFlow& answer(const Target& target, const WalkSpan& within, const CountedSuppliesFinder& finder,
+                          std::size_t supplies, const WalkRange* loads) {
+    const WalkRange returning = loads ? *loads : WalkRange{};
+    const auto [place, is_new] =
+        backs_.try_emplace({target.key(), supplies, returning.within.first, returning.within.last,
+                            returning.out_of.first, returning.out_of.last, loads != nullptr});
     if (!is_new) return place->second;
     FaultFlow& greatest = place->second;
     FaultQuestion question;
-    if (supplies == kEverySupply) return greatest = ask(target, within, question);
-    const CountedSupplies& counted = counted_.at(supplies);
+    const CountedSupplies& counted = finder.at(supplies);
     question.through_loads = true;
     question.supplies = &counted.set;
-    if (block != kEveryBlock) {  // no bank returns there
-      question.blocks = &blocks_;
-      question.block = block;
-      return greatest = ask(target, within, question);
-    }
+    if (loads) question.places = &blocks_.places();
+    question.returning = returning;
     for (const std::vector<std::size_t>& fed : counted.fed) {
       question.fed = fed;
       FaultFlow found = ask(target, within, question);
@@ -168,8 +192,9 @@ class LetThroughFinder {
     const WalkSpan whole = network_.ports_in(network_.lumps().group(target.lump));
     if (within.first != whole.first || within.last != whole.last)
       return search_.into_side({target.lump, within, target.is_inside}, question);
-    return question.blocks ? search_.into_piece({open_ports(target.lump, question.block)}, question)
-                           : search_.into_lump(target.lump, question);
+    if (question.places && question.returning.out_of.empty())
+      return search_.into_piece({open_ports(target.lump, question.returning.within)}, question);
+    return search_.into_lump(target.lump, question);
   }
 
   std::vector<std::string> names(const std::vector<ItemId>& items) const {
@@ -179,19 +204,20 @@ class LetThroughFinder {
     return names;
   }
 
-  static constexpr std::size_t kEverySupply = std::numeric_limits<std::size_t>::max(), kEveryBlock = kEverySupply;
-
   const Plan& plan_;
   const Circuit& circuit_;
   const Sides& sides_;
   const FaultNetwork& network_;
   FaultFlowSearch search_;
-  CountedSuppliesFinder counted_;
-  ReturnBlocks blocks_;
-  const FaultFlow nothing_{};
-  std::vector<std::size_t> bringing_before_;   // by port: how many before it can bring something
-  std::vector<std::size_t> returns_, others_;  // ports where loads return, by their blocks' place; all others
-  std::map<std::tuple<std::array<std::size_t, 4>, std::size_t, std::size_t>, FaultFlow> answers_;
+  BlockTree blocks_;  // of the returns
+  WaysHomeFinder home_;
+  CountedSuppliesFinder counted_, counted_home_;  // in the order of the parts' walk, and of the blocks'
+  std::vector<std::size_t> bringing_before_;      // by port: how many before it can bring something
+  std::vector<std::size_t> returns_, others_;     // ports where loads return, by their place in the blocks; all others
+  using TargetKey = std::array<std::size_t, 4>;
+  std::map<TargetKey, FaultFlow> feeds_;
+  std::map<std::tuple<TargetKey, std::size_t, std::size_t, std::size_t, std::size_t, std::size_t, bool>, FaultFlow>
+      backs_;  // by target, supplies and range of loads
 };
 
 }  // namespace

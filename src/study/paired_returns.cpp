@@ -126,7 +126,7 @@ class PairedReturnsFinder {
       SupplySet counted;
       counted.of_supply = &origins_.of_supply;
       counted.of_bank = &origins_.of_bank;
-      counted.within = {0, 1};
+      counted.range = {{0, 1}};
       FaultQuestion question;
       if (origins_.count < network_.supply_count()) question.supplies = &counted;
       into = search_.into_lump(lump, question);

@@ -78,16 +78,6 @@ std::size_t ReturnBlocks::further_end(const Branch& branch) const {
   return std::max(visit_of_[branch.a], visit_of_[branch.b]);
 }
 
-std::optional<std::size_t> ReturnBlocks::block_of(BranchId branch) const {
-  const std::size_t vertex = further_end(circuit_.branches[branch]);
-  if (vertex == none || vertex == 0 || !conducts(circuit_, branch, ways_)) return std::nullopt;
-  return block_of_[vertex];
-}
-
-bool ReturnBlocks::is_beyond(std::size_t block, NodeId node) const {
-  return places_beyond(block).contains(place_of(node));
-}
-
 IndexedList<BranchOf, Served> ReturnBlocks::served(const IndexedList<NodeOf, Served>& at) const {
   std::vector<Served> by_block(head_.size());
   for (std::size_t v = vertices_.size(); v-- > 0;) {

@@ -5,7 +5,6 @@
 #include <optional>
 #include <vector>
 
-#include "bridge_forest.h"
 #include "loomleaf/circuit/circuit.h"
 #include "loomleaf/study/sides.h"
 #include "loomleaf/study/ways.h"
@@ -40,17 +39,6 @@ class ReturnBlocks {
   // `roots` says where the supplies' - are.
   ReturnBlocks(const Circuit& circuit, const Ways& ways, const IndexedList<NodeOf, bool>& is_return,
                const IndexedList<NodeOf, bool>& roots);
-
-  std::size_t count() const { return head_.size(); }
-  // Nothing for branches elsewhere, and for those between two supplies' -.
-  std::optional<std::size_t> block_of(BranchId branch) const;
-  // Whether the block hangs on a supply's - itself.
-  bool is_at_root(std::size_t block) const { return vertices_[head_[block]].parent == 0; }
-  // Nodes in an order in which those in a block and beyond it are neighbours; nodes elsewhere stand last.
-  std::size_t place_of(NodeId node) const { return visit_of_[node]; }
-  WalkSpan places_beyond(std::size_t block) const { return {head_[block], vertices_[head_[block]].last}; }
-  // Whether a node lies in the block or beyond it.
-  bool is_beyond(std::size_t block, NodeId node) const;
 
   // For every branch whom it serves: all that returns beyond it. `at` says whom each node serves by itself. Branches
   // elsewhere serve nobody.

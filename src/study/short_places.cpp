@@ -7,7 +7,8 @@
 namespace loomleaf {
 namespace {
 
-// How much farther than the feed has come the way back may lead: two runs that lie side by side are seldom cut alike.
+// How much farther than the feed has come the way back may lead, and how much less far back from what uses current it may
+// have come than the feed still runs on to there: two runs that lie side by side are seldom cut alike.
 constexpr double farther_share = 1.25, farther_metres = 0.5;
 
 // The places of nodes in the order of their names, whatever order the plan lists them in. A node is called by the first
@@ -113,12 +114,14 @@ void ShortPlaces::Meeting::join(const Meeting& more, const ShortestWays& ways) {
   }
   node = node && more.node ? ways.common(*node, *more.node) : std::nullopt;
   apart = !node;
+  own_metres = std::min(own_metres, more.own_metres);
+  other_metres = std::min(other_metres, more.other_metres);
 }
 
 void ShortPlaces::add_user(NodeId plus, NodeId minus) {
   if (!supplies_.state().across(plus, minus) || !feed_.reaches(plus) || !back_.reaches(minus)) return;
-  back_of_feed_.at[plus].join({minus}, back_);
-  feed_of_back_.at[minus].join({plus}, feed_);
+  back_of_feed_.at[plus].join({minus, false, feed_.metres[plus], back_.metres[minus]}, back_);
+  feed_of_back_.at[minus].join({plus, false, back_.metres[minus], feed_.metres[plus]}, feed_);
 }
 
 void ShortPlaces::list_users() {
@@ -148,7 +151,13 @@ std::optional<NodeId> ShortPlaces::opposite(NodeId end, const Across& across, co
   if (!meets.any()) {
     meets = across.beyond[end];
     const double farthest = farther_share * own.metres[end] + farther_metres;
-    while (meets.node && other.metres[*meets.node] > farthest) meets.node = other.next[*meets.node];
+    const double ahead = meets.own_metres - own.metres[end];
+    const auto lies_beside = [&](NodeId node) {
+      const double came_back = meets.other_metres - other.metres[node];
+      const bool is_far_back = ahead == 0.0 || (came_back > 0.0 && farther_share * came_back + farther_metres >= ahead);
+      return other.metres[node] <= farthest && is_far_back;
+    };
+    while (meets.node && !lies_beside(*meets.node) && other.next[*meets.node]) meets.node = other.next[*meets.node];
   }
   return meets.apart ? other_pole(end, own, other) : meets.node;
 }

@@ -64,6 +64,8 @@ class ShortPlaces {
   struct Meeting {
     std::optional<NodeId> node;
     bool apart = false;  // nowhere: they start at several supplies
+    double own_metres = ShortestWays::unreached;    // on this side to the nearest of what uses current
+    double other_metres = ShortestWays::unreached;  // on the other side to the nearest of it
     bool any() const { return node || apart; }
     void join(const Meeting& more, const ShortestWays& ways);
   };

@@ -37,6 +37,7 @@ std::vector<Expected> expected(const TestPlan& built, const Judged& judged) {
       if (one.is_feed && (!worst.is_feed || one.feed > worst.feed)) worst.feed = one.feed;
       if (one.is_return && (!worst.is_return || one.back > worst.back)) worst.back = one.back;
       worst.back_through_battery = worst.back_through_battery || one.back_through_battery;
+      worst.back_by_ways = worst.back_by_ways || one.back_by_ways;
       worst.is_feed = worst.is_feed || one.is_feed;
       worst.is_return = worst.is_return || one.is_return;
       all[id.value].shorted = all[id.value].shorted || brute.has_dead_short();
@@ -47,7 +48,7 @@ std::vector<Expected> expected(const TestPlan& built, const Judged& judged) {
 
 TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
   std::size_t feeds = 0, returns = 0, through_batteries = 0, unbounded = 0, summed = 0, ways = 0, plain = 0,
-              in_shorts = 0, paired = 0;
+              in_shorts = 0, paired = 0, by_ways = 0;
   for (unsigned seed = 1; seed <= 400; ++seed) {
     const TestPlan built = random_plan(seed);
     const Judged judged = judge(built);
@@ -78,6 +79,7 @@ TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
       feeds += worst.is_feed ? 1U : 0U;
       returns += worst.is_return && worst.back.most_uA > 0 ? 1U : 0U;
       through_batteries += worst.back_through_battery ? 1U : 0U;
+      by_ways += worst.back_by_ways ? 1U : 0U;
       unbounded += of.unbounded ? 1U : 0U;
       paired += is_paired ? 1U : 0U;
       summed += by.size() > 1 ? 1U : 0U;
@@ -88,6 +90,7 @@ TEST(BruteForce, LetThroughIsTheLeastOfAllCuts) {
   EXPECT_GT(returns, 500u);
   EXPECT_GT(through_batteries, 100u);
   EXPECT_GT(paired, 30u);
+  EXPECT_GT(by_ways, 30u);
   EXPECT_GT(unbounded, 300u);
   EXPECT_GT(summed, 300u);
   EXPECT_GT(ways, 420u);

@@ -60,8 +60,11 @@ struct Protection {
 // reached from the other end always are. The greatest over all choices counts (of more than four that may be either, each
 // alone and all but each are tried; of more than sixteen none is).
 //
-// Of a return that lies in a ring which hangs on the rest by one node, no supply's - there or in it, only those loads count
-// that return in the ring or beyond it: what comes in at that node from elsewhere has to leave by it again.
+// Of a return in a ring (two ways lead on from it that meet at no point but its ends) a supply and a load only count
+// together where some way home from that load to that supply's own - passes over it and meets no point twice: what is
+// joined to the ring at one point, supply and load, has nothing to seek in it. Where the ring has branches across, the
+// way may pass over the return in either direction. What the supplies joined at each point send over it is added up;
+// it counts where it is less than what all of them bring to all loads.
 //
 // A return is also asked for what one fault brings from a point of the feed to the return beside it. It pairs with a
 // branch of the feed where

@@ -27,10 +27,10 @@ struct ProspectiveShort {
 };
 
 // The worst case for clearing: a short at the conductor's far end to the real way back, at the low voltage, limited
-// sources off where a battery feeds it. A conductor that ends at what uses current is shorted across that, a core of a cable
-// to the core beside it, any other to where the ways back of all that hangs beyond it meet, though no farther along
-// them than the feed has come; ways back that meet nowhere end at the battery that feeds the conductor. Where nothing hangs
-// beyond, the way back counts like the way out.
+// sources off where a battery feeds it. A conductor that ends at what uses current is shorted across that, a core of a
+// cable to the core beside it, any other to where the ways back of all that hangs beyond it meet, though no farther
+// along them than the feed has come, nor nearer to what uses current there than the feed's end is; ways back that meet
+// nowhere end at the battery that feeds the conductor. Where nothing hangs beyond, the way back counts like the way out.
 struct FarShort {
   Current current{};
   std::optional<Duration> clears;    // absent: perhaps never, or not known, or no device lies on the way
@@ -39,8 +39,8 @@ struct FarShort {
 };
 
 // A short that is not ended in time. What the rulebook tolerates on its way to a device is not judged by a device
-// before it. Where supplies are cut off one after the other, the heat of each stage counts. Of places, devices and ways that are alike in it all are told, of very many the
-// first fifty; each list is in the plan's order.
+// before it. Where supplies are cut off one after the other, the heat of each stage counts. Of places, devices and ways
+// that are alike in it all are told, of very many the first fifty; each list is in the plan's order.
 struct LastingShort {
   ConductorId subject;                // that suffers most; what is shorted itself where none suffers
   std::vector<ConductorId> shorted;   // such a short is at the far end of any of these: of the subject alone where of it

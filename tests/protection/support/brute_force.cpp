@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <bitset>
 #include <cmath>
+#include <map>
 #include <optional>
 
 namespace loomleaf::test {
@@ -151,29 +152,6 @@ bool BruteForce::has_dead_short() const {
   return false;
 }
 
-std::optional<BruteForce::Nodes> BruteForce::hanging_ring(const Branch& branch) const {
-  Nodes minuses;
-  for (const Emf& supply : supplies_) minuses.insert(supply.minus);
-  std::optional<Nodes> smallest;
-  for (std::size_t joint = 0; joint < circuit_.nodes.size(); ++joint) {
-    if (minuses.count(joint)) continue;
-    Branches at_joint;
-    for (const Edge& edge : conducting_)
-      if (edge.a == joint || edge.b == joint) at_joint.insert(edge.branch);
-    Nodes ends{branch.a.value, branch.b.value};
-    ends.erase(joint);
-    const Nodes hanging = reached_from(ends, at_joint);
-    const bool holds_minus =
-        std::any_of(minuses.begin(), minuses.end(), [&](std::size_t minus) { return hanging.count(minus) > 0; });
-    const bool hangs_there = std::any_of(conducting_.begin(), conducting_.end(), [&](const Edge& edge) {
-      return (edge.a == joint && hanging.count(edge.b)) || (edge.b == joint && hanging.count(edge.a));
-    });
-    if (holds_minus || !hangs_there || (smallest && smallest->size() <= hanging.size())) continue;
-    smallest = hanging;
-  }
-  return smallest;
-}
-
 BruteFlow BruteForce::flow(std::size_t target, const std::vector<Emf>& from, const Branches& without,
                            const std::vector<Edge>& loads) const {
   std::vector<Edge> edges = loads;
@@ -279,6 +257,10 @@ BruteForce::Names BruteForce::supplies_of(std::size_t end, const Branches& witho
   Names counted;
   for (const Emf& supply : supplies_)
     if (reached.count(supply.minus)) counted.insert(supply.name);
+  return with_series(counted);
+}
+
+BruteForce::Names BruteForce::with_series(Names counted) const {
   for (bool more = true; more;) {
     more = false;
     for (const Emf& lower : supplies_) {
@@ -293,15 +275,17 @@ BruteForce::Names BruteForce::supplies_of(std::size_t end, const Branches& witho
 
 BruteForce::Back BruteForce::back_into(std::size_t end, std::size_t other, const Branch& branch) const {
   const Branches without = bundle_of(branch);
-  const Names counted = supplies_of(other, without);
-  // "What comes in at the one point where a ring hangs has to leave there: of a conductor in the ring only the loads
-  // count that return in it or beyond it."
+  Back back = back_from(supplies_of(other, without), end, without, nullptr);
   const bool in_ring = reached_from({end}, without).count(other) > 0;
-  const std::optional<Nodes> loads_to = in_ring ? hanging_ring(branch) : std::nullopt;
-  std::vector<Edge> shorted = shorted_;
-  if (loads_to) std::erase_if(shorted, [&](const Edge& load) { return loads_to->count(load.b) == 0; });
-  // "Any choice of banks may be what the others feed; those of which nothing counts are."
-  BruteFlow greatest, loads_alone;
+  const std::optional<BruteFlow> by_ways = in_ring ? back_by_ways(end, other, without) : std::nullopt;
+  if (by_ways && back.most > *by_ways) return {*by_ways, *by_ways, true};
+  return back;
+}
+
+// "Any choice of banks may be what the others feed; those of which nothing counts are."
+BruteForce::Back BruteForce::back_from(const Names& counted, std::size_t end, const Branches& without,
+                                       const Nodes* returning) const {
+  Back back;
   for (std::size_t choice = 0; choice < (std::size_t{1} << banks_.size()); ++choice) {
     Names fed;
     for (std::size_t i = 0; i < banks_.size(); ++i) {
@@ -310,18 +294,91 @@ BruteForce::Back BruteForce::back_into(std::size_t end, std::size_t other, const
       if (!counts || (choice >> i & 1U) != 0) fed.insert(banks_[i].begin(), banks_[i].end());
     }
     std::vector<Emf> from;
-    std::vector<Edge> loads = shorted;
+    std::vector<Edge> loads = shorted_;
     for (const Emf& supply : supplies_) {
-      if (fed.count(supply.name) && !loads_to)  // no battery returns in such a ring
-        loads.push_back({supply.plus, supply.minus, kNoLimit_uA, supply.name, 0, true});
+      if (fed.count(supply.name)) loads.push_back({supply.plus, supply.minus, kNoLimit_uA, supply.name, 0, true});
       if (!fed.count(supply.name) && counted.count(supply.name)) from.push_back(supply);
     }
-    if (choice == 0) loads_alone = flow(end, from, without, shorted);
+    if (returning) std::erase_if(loads, [&](const Edge& load) { return returning->count(load.b) == 0; });
+    if (choice == 0) {
+      std::vector<Edge> plain = shorted_;
+      if (returning) std::erase_if(plain, [&](const Edge& load) { return returning->count(load.b) == 0; });
+      back.through_loads_alone = flow(end, from, without, plain);
+    }
     const BruteFlow found = flow(end, from, without, loads);
-    const bool is_alike = found.most_uA == greatest.most_uA;
-    if (choice == 0 || found > greatest || (is_alike && found.held_by < greatest.held_by)) greatest = found;
+    const bool is_alike = found.most_uA == back.most.most_uA;
+    if (choice == 0 || found > back.most || (is_alike && found.held_by < back.most.held_by)) back.most = found;
   }
-  return {greatest, loads_alone};
+  return back;
+}
+
+std::vector<std::vector<std::size_t>> BruteForce::simple_ways(std::size_t from, std::size_t to,
+                                                              const Branches& without) const {
+  std::map<std::size_t, Nodes> beside;
+  for (const Edge& edge : conducting_) {
+    if (without.count(edge.branch)) continue;
+    beside[edge.a].insert(edge.b);
+    beside[edge.b].insert(edge.a);
+  }
+  std::vector<std::vector<std::size_t>> open{{from}}, done;
+  while (!open.empty()) {
+    const std::vector<std::size_t> way = open.back();
+    open.pop_back();
+    if (way.back() == to) {
+      done.push_back(way);
+      continue;
+    }
+    for (const std::size_t next : beside[way.back()]) {
+      if (std::find(way.begin(), way.end(), next) != way.end()) continue;
+      open.push_back(way);
+      open.back().push_back(next);
+    }
+  }
+  return done;
+}
+
+// The first node of the ring that is met from here.
+std::optional<std::size_t> BruteForce::corner_of(std::size_t node, const Nodes& ring) const {
+  for (const std::size_t corner : ring) {
+    Branches at_others;
+    for (const Edge& edge : conducting_)
+      for (const std::size_t other : ring)
+        if (other != corner && (edge.a == other || edge.b == other)) at_others.insert(edge.branch);
+    if (reached_from({node}, at_others).count(corner) > 0) return corner;
+  }
+  return std::nullopt;
+}
+
+// "Supply and load only count together where some way home passes over it and meets no point twice; where the ring has
+// branches across, in either direction. What the supplies joined at each point send over it is added up."
+std::optional<BruteFlow> BruteForce::back_by_ways(std::size_t end, std::size_t other, const Branches& without) const {
+  const auto rounds = simple_ways(end, other, without);
+  Nodes ring;
+  for (const auto& way : rounds) ring.insert(way.begin(), way.end());
+  const auto passes = [&](std::size_t load, std::size_t supply) {
+    const auto is_way = [&](std::size_t first,
+                            std::size_t second) {  // load .. first, over the conductor, second .. supply
+      for (const auto& before : simple_ways(load, first, without))
+        for (const auto& after : simple_ways(second, supply, without))
+          if (std::find_first_of(before.begin(), before.end(), after.begin(), after.end()) == before.end()) return true;
+      return false;
+    };
+    return is_way(end, other) || (rounds.size() > 1 && is_way(other, end));
+  };
+  std::map<std::size_t, Names> supplies_at;
+  for (const Emf& supply : supplies_)
+    if (const auto corner = corner_of(supply.minus, ring)) supplies_at[*corner].insert(supply.name);
+  BruteFlow sum{0, {}};
+  for (const auto& [at, names] : supplies_at) {
+    Nodes returning;
+    for (std::size_t node = 0; node < circuit_.nodes.size(); ++node)
+      if (const auto corner = corner_of(node, ring); corner && passes(*corner, at)) returning.insert(node);
+    const BruteFlow one = back_from(with_series(names), end, without, &returning).most;
+    if (!one.is_bounded()) return std::nullopt;
+    sum.most_uA += one.most_uA;
+    sum.held_by.insert(one.held_by.begin(), one.held_by.end());
+  }
+  return sum;
 }
 
 BruteLetThrough BruteForce::of(ConductorId conductor) const {
@@ -334,10 +391,11 @@ BruteLetThrough BruteForce::of(ConductorId conductor) const {
   bool is_first = true;
   for (const auto& [end, other] : {std::pair{branch.a, branch.b}, std::pair{branch.b, branch.a}}) {
     const BruteFlow feed = flow(end.value, supplies_, without);
-    const auto [back, loads_alone] = back_into(end.value, other.value, branch);
+    const auto [back, loads_alone, by_ways] = back_into(end.value, other.value, branch);
     if (is_first || feed > found.feed) found.feed = feed;
     if (is_first || back > found.back) found.back = back;
     if (back > loads_alone && loads_alone.is_bounded()) found.back_through_battery = true;
+    found.back_by_ways = found.back_by_ways || by_ways;
     is_first = false;
   }
   return found;

@@ -27,6 +27,7 @@ struct BruteLetThrough {
   bool is_feed = false, is_return = false;
   BruteFlow feed, back;
   bool back_through_battery = false;  // more comes back where a battery is fed
+  bool back_by_ways = false;          // less where ways home are looked at than where all count
 };
 
 class BruteForce {
@@ -77,11 +78,17 @@ class BruteForce {
   Names supplies_of(std::size_t end, const Branches& without) const;
   struct Back {
     BruteFlow most, through_loads_alone;
+    bool by_ways = false;
   };
   Back back_into(std::size_t end, std::size_t other, const Branch& branch) const;
-  // The smallest part of the return side that holds this branch's ends and hangs on the rest at one node, no supply's -
-  // in it or at that node; nothing where there is none.
-  std::optional<Nodes> hanging_ring(const Branch& branch) const;
+  // What the supplies called so bring to a node, the greatest over every choice of banks that are fed, through those
+  // loads that return at such nodes; and with no bank fed but those of which nothing counts.
+  Back back_from(const Names& counted, std::size_t end, const Branches& without, const Nodes* returning) const;
+  // Every way between two nodes that meets no node twice.
+  std::vector<std::vector<std::size_t>> simple_ways(std::size_t from, std::size_t to, const Branches& without) const;
+  std::optional<std::size_t> corner_of(std::size_t node, const Nodes& ring) const;
+  std::optional<BruteFlow> back_by_ways(std::size_t end, std::size_t other, const Branches& without) const;
+  Names with_series(Names counted) const;
   BruteFlow flow(std::size_t target, const std::vector<Emf>& from, const Branches& without,
                  const std::vector<Edge>& loads = {}) const;
 
