@@ -82,6 +82,11 @@ void add_carrying(const Rulebook& book, Page& page) {
                             : "whatever the insulation, and a cap: ",
              fmt::format("{} {}", to_text(row.size), to_text(row.may_carry)), row.from);
   page.end_rows();
+  if (book.parallel_from)
+    page.limit(fmt::format("from {} on conductors side by side, alike in size, insulation and length, may carry their "
+                           "sum",
+                           to_text(book.parallel_from->value)),
+               book.parallel_from->from);
   page.limit(book.sae_counts_as_awg.value ? "SAE vehicle wire counts as AWG of the same number"
                                           : "SAE vehicle wire counts by its area, as the next thinner size",
              book.sae_counts_as_awg.from);
@@ -124,6 +129,10 @@ void add_wiring(const Rulebook& book, Page& page) {
   for (const MinSizeRow& row : book.least_sizes)
     page.limit(fmt::format("{} for {}", to_text(row.least), row.in_sheath ? "the cores of a cable" : "a single wire"),
                row.from);
+  if (book.least_bond)
+    page.limit(fmt::format("{} for the bond of a battery to metalwork{}", to_text(book.least_bond->least),
+                           book.least_bond->as_lead ? ", nor thinner than the battery's other lead" : ""),
+               book.least_bond->from);
   page.heading("Colours", "Whoever opens the panel later trusts them. See colour-clash.");
   for (const ColourRow& row : book.colours) {
     std::vector<std::string> colours;

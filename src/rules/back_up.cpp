@@ -28,7 +28,7 @@ void BackUp::take_supplies(Joined& joined) const {
   };
   for (const TwoPole& source : circuit.sources) {
     const Source& of = std::get<Source>(checked_.plan.items[source.item].data);
-    add(source.plus, source.minus, of.is_limited() ? of.limit : std::nullopt);
+    add(source.plus, source.minus, of.is_limited() ? std::optional(of.limit) : std::nullopt);
   }
   for (const ConverterPorts& converter : circuit.converters)
     add(converter.out_plus, converter.out_minus, std::get<Converter>(checked_.plan.items[converter.item].data).rating);

@@ -97,7 +97,10 @@ bool is_bound_by_insulation(const ConductorFigures& figures) {
 }
 
 std::string may_carry_text(const ConductorFigures& figures, const std::string& may_be) {
-  if (!figures.no_more_than) return may_be;
+  if (!figures.no_more_than)
+    return figures.side_by_side > 1
+               ? fmt::format("{} with {} beside it", may_be, figures.side_by_side > 2 ? "those" : "the one")
+               : may_be;
   const LookedUpAs& as = figures.no_more_than->as;
   return fmt::format("no more than the {} of {}", may_be,
                      is_bound_by_insulation(figures) ? to_text(*as.insulation) + " insulation" : to_text(as.size));

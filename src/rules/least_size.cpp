@@ -1,5 +1,8 @@
 #include <fmt/format.h>
 
+#include <map>
+
+#include "battery_bonds.h"
 #include "catalogue.h"
 #include "found.h"
 #include "loomleaf/units/format.h"
@@ -16,24 +19,69 @@ WireSize least_like(const Rulebook& book, const WireSize& size, const WireSize& 
   return same ? as_sae : least;
 }
 
+// What the rulebook asks of a conductor, and why.
+struct Least {
+  WireSize size;
+  std::string what;
+  Provenance from;
+};
+
+double area_mm2(const Rulebook& book, const WireSize& size) {
+  return nominal_area(book.judged_as(size)).in(square_millimetres);
+}
+
+Least least_of_bond(const Checked& checked, const BatteryBond& bond) {
+  const LeastBond& asked = *checked.rulebook.least_bond;
+  Least least{asked.least, "the bond of a battery to metalwork", asked.from};
+  if (!asked.as_lead || !bond.lead) return least;
+  const WireSize& lead = checked.study.conductors[*bond.lead].size;
+  if (area_mm2(checked.rulebook, lead) > area_mm2(checked.rulebook, asked.least))
+    least = {lead, fmt::format("the bond of a battery with a lead like {}", id_of(checked.plan, *bond.lead)),
+             asked.from};
+  return least;
+}
+
+class LeastSizes {
+ public:
+  explicit LeastSizes(const Checked& checked) : checked_(checked) {
+    if (checked.rulebook.least_bond)
+      for (const BatteryBond& bond : battery_bonds(checked)) bonds_.emplace(bond.conductor, bond);
+  }
+
+  std::optional<Least> of(ConductorId id) const {
+    const Run& run = run_of(checked_.plan, id);
+    if (run.signal || !run.size) return std::nullopt;
+    if (const auto bond = bonds_.find(id); bond != bonds_.end()) return least_of_bond(checked_, bond->second);
+    const auto least = checked_.rulebook.least_size(run.is_cable);
+    if (!least) return std::nullopt;
+    return Least{least->value, run.is_cable ? "a core of a cable" : "a single wire", least->from};
+  }
+
+ private:
+  const Checked& checked_;
+  std::map<ConductorId, BatteryBond> bonds_;
+};
+
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
+  const LeastSizes least_sizes(checked);
   for (const RunId id : checked.plan.runs.ids()) {
     const Run& run = checked.plan.runs[id];
-    if (run.signal || !run.size || run.conductors.empty()) continue;
-    const auto least = checked.rulebook.least_size(run.is_cable);
-    if (!least) continue;
-    const double is = nominal_area(checked.rulebook.judged_as(*run.size)).in(square_millimetres);
-    const double may_be = nominal_area(least->value).in(square_millimetres);
-    if (!exceeds(may_be, is)) continue;
-    Finding finding = found(least_size, checked.plan, run.conductors.front());
-    finding.subjects = {run.id};
-    set_values(finding, is, may_be, "mm2");
-    finding.message = fmt::format("{} is {}, the least {} is {}", run.id, to_text(*run.size),
-                                  run.is_cable ? "for a core of a cable" : "for a single wire", to_text(least->value));
-    finding.mend = fmt::format("make {} {}", run.id, to_text(least_like(checked.rulebook, *run.size, least->value)));
-    finding.source = to_text(least->from);
-    findings.push_back(std::move(finding));
+    for (const ConductorId conductor : run.conductors) {
+      const auto least = least_sizes.of(conductor);
+      if (!least) continue;
+      const double is = area_mm2(checked.rulebook, *run.size), may_be = area_mm2(checked.rulebook, least->size);
+      if (!exceeds(may_be, is)) continue;
+      Finding finding = found(least_size, checked.plan, conductor);
+      finding.subjects = {run.id};
+      set_values(finding, is, may_be, "mm2");
+      finding.message = fmt::format("{} is {}, the least for {} is {}", run.id, to_text(*run.size), least->what,
+                                    to_text(least->size));
+      finding.mend = fmt::format("make {} {}", run.id, to_text(least_like(checked.rulebook, *run.size, least->size)));
+      finding.source = to_text(least->from);
+      findings.push_back(std::move(finding));
+      break;  // all cores of a run have its size
+    }
   }
   return findings;
 }
@@ -42,14 +90,13 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   const ConductorId* conductor = std::get_if<ConductorId>(&subject);
   if (!conductor) return {};
   const Run& run = run_of(checked.plan, *conductor);
-  const auto least = checked.rulebook.least_size(run.is_cable);
-  if (run.signal || !run.size || !least) return {};
-  const double is = nominal_area(checked.rulebook.judged_as(*run.size)).in(square_millimetres),
-               may_be = nominal_area(least->value).in(square_millimetres);
+  const auto least = LeastSizes(checked).of(*conductor);
+  if (!least) return {};
+  const double is = area_mm2(checked.rulebook, *run.size), may_be = area_mm2(checked.rulebook, least->size);
   const bool thin = exceeds(may_be, is);
   return {fmt::format("{} is {}: {} mm2", run.id, to_text(*run.size), to_text(is, 3)),
-          fmt::format("least size {}: {}, {} mm2 ({})", run.is_cable ? "in a sheath" : "of a single wire",
-                      to_text(least->value), to_text(may_be, 3), to_text(least->from)),
+          fmt::format("the least for {}: {}, {} mm2 ({})", least->what, to_text(least->size), to_text(may_be, 3),
+                      to_text(least->from)),
           fmt::format("it is {}thinner: {} finding", thin ? "" : "not ", thin ? "a" : "no")};
 }
 
@@ -58,9 +105,10 @@ Steps work_out(const Checked& checked, const Subject& subject) {
 constexpr Rule least_size = {
     "least-size",
     Severity::caution,
-    "A wire, or the cores of a cable, are thinner than the rulebook's least size for how they run. Signals are "
-    "excepted.",
-    "Thin wires break where they shake and where they are crimped, whatever little current they carry.",
+    "A wire, or the cores of a cable, are thinner than the rulebook's least size for how they run; or the lead that "
+    "bonds a battery's - to metalwork is thinner than the rulebook asks for. Signals are excepted.",
+    "Thin wires break where they shake and where they are crimped, whatever little current they carry. Over a bond "
+    "flows whatever a chafed wire lets into the metalwork, until its fuse opens.",
     "The rulebook's least size, or a cable, for whose cores most rulebooks take less.",
     "The rulebook's least sizes.",
     check,

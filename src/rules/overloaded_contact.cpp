@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "catalogue.h"
 #include "found.h"
 #include "loomleaf/rules/contacts.h"
@@ -18,6 +20,28 @@ std::string contact_text(const Checked& checked, const Branch& branch) {
   }
   return fmt::format("{} to {}", terminal_text(checked.plan, branch.terminal_a),
                      terminal_text(checked.plan, branch.terminal_b));
+}
+
+// A fuse of the next rating up is what one finds beside such a contact.
+constexpr double kNextRatingUp = 1.25;
+
+// Of an item of whose contacts nothing else is told: the one that may have to pass the most from battery to battery.
+std::optional<Finding> between_batteries(const Checked& checked, const Contact& contact) {
+  const auto& passes = checked.study.protection.contacts[contact.branch];
+  if (!passes || !contact.rating) return std::nullopt;
+  if (!exceeds(passes->most.in(amperes), contact.rating->in(amperes)*kNextRatingUp)) return std::nullopt;
+  const Branch& branch = checked.circuit.branches[contact.branch];
+  Finding finding = found(overloaded_contact, checked.plan, *branch.item);
+  const FigureTexts texts = set_values(finding, passes->most, *contact.rating);
+  const std::vector<std::string> devices = names_of(checked.plan, passes->held_by);
+  finding.message = fmt::format("{} joins batteries{}: if one is flat, {} {} {} through it, but it may carry {}",
+                                contact_text(checked, branch), in_ways_text(checked.study, passes->ways),
+                                listed(devices), devices.size() > 1 ? "let" : "lets", texts.is, texts.may_be);
+  finding.mend = fmt::format("put a fuse of {} at most beside {}, or fit a {} of {} or more", texts.may_be,
+                             finding.subjects[0], checked.plan.items[*branch.item].keyword, at_least(passes->most));
+  finding.subjects.insert(finding.subjects.end(), devices.begin(), devices.end());
+  finding.source = "common practice";
+  return finding;
 }
 
 std::vector<Finding> check(const Checked& checked) {
@@ -54,6 +78,14 @@ std::vector<Finding> check(const Checked& checked) {
     finding.source = fmt::format("the plan's rating of {}", finding.subjects[0]);
     findings.push_back(std::move(finding));
   }
+  const auto is_told = [&](ItemId item) {
+    return std::ranges::any_of(findings,
+                               [&](const Finding& one) { return one.subjects[0] == id_of(checked.plan, item); });
+  };
+  for (const Contact& contact : contacts_of(checked.plan, checked.circuit)) {
+    auto finding = between_batteries(checked, contact);
+    if (finding && !is_told(*checked.circuit.branches[contact.branch].item)) findings.push_back(std::move(*finding));
+  }
   return findings;
 }
 
@@ -66,6 +98,7 @@ Steps work_out(const Checked& checked, const Subject& subject) {
     const Steps more = overload_steps(checked, "through " + contact_text(checked, branch),
                                       checked.study.working.branches[contact.branch], contact.rating);
     steps.insert(steps.end(), more.begin(), more.end());
+    if (const auto finding = between_batteries(checked, contact)) steps.push_back(finding->message + ": a finding");
   }
   return steps;
 }
@@ -75,13 +108,16 @@ Steps work_out(const Checked& checked, const Subject& subject) {
 constexpr Rule overloaded_contact = {
     "overloaded-contact",
     Severity::warning,
-    "A switch, shunt, dimmer, relay contact or plug pole carries more in normal work than it is rated for.",
+    "A switch, shunt, dimmer, relay contact or plug pole carries more in normal work than it is rated for; or it joins "
+    "batteries, and the fuses on the way let through more than 1.25 times its rating when one is flat and the other is "
+    "not.",
     "Contacts that carry too much pit, weld shut or melt their housing; a dimmer simply dies.",
     "A part of a higher rating, or a relay that carries the current while the switch only works its coil.",
     "The rating that the plan states for the part.",
     check,
     "Held against its rating is the working current through each contact, pole by pole and way by way, at its "
-    "greatest over all cases.",
+    "greatest over all cases. Between batteries what flows hangs on how full they are, so that the fuses alone say how "
+    "much: the lesser of what comes from either side.",
     "A pump of 60 W on 12 V draws 60 W / 12 V = 5 A. Before it a switch of 6 A is no finding, one of 4 A is a "
     "finding.",
     work_out};

@@ -51,7 +51,18 @@ std::optional<std::string> changes_text(const Checked& checked, const LastingSho
   return "change " + listed(changes);
 }
 
+// The thinnest that bears the short until it ends.
+std::string thicker_bond_text(const Checked& checked, const LastingShort& lasting) {
+  const Run& run = run_of(checked.plan, lasting.subject);
+  const ConductorFigures& figures = checked.study.conductors[lasting.subject];
+  for (const WireStock* wire : thicker_stock(checked.stock, figures.size, run.is_cable))
+    if (lasting.opens && bears_for(wire->area, figures.insulation, lasting.current) >= *lasting.opens)
+      return fmt::format("make {} {} or thicker", run.id, to_text(wire->size));
+  return fmt::format("make {} as thick as the thickest lead of the supply", run.id);
+}
+
 std::string mend_text(const Checked& checked, const LastingShort& lasting) {
+  if (lasting.metal) return thicker_bond_text(checked, lasting);
   if (const auto changes = changes_text(checked, lasting)) return *changes;
   std::vector<std::string> runs;
   for (const ConductorId id : lasting.shorted) runs.push_back(run_of(checked.plan, id).id);
@@ -69,7 +80,8 @@ std::string opens_text(const LastingShort& lasting) {
 std::string at_text(const Plan& plan, const LastingShort& lasting) {
   std::vector<std::string> ends;
   for (const TerminalId id : lasting.at) ends.push_back(terminal_text(plan, id));
-  return (ends.size() > 1 ? "any of " : "") + listed(ends);
+  const std::string to = lasting.metal ? " to the metalwork " + id_of(plan, *lasting.metal) : "";
+  return (ends.size() > 1 ? "any of " : "") + listed(ends) + to;
 }
 
 // Where it is so in the ordinary case nothing more is said.
@@ -125,8 +137,11 @@ std::vector<Finding> check(const Checked& checked) {
 
 Steps work_out(const Checked& checked, const Subject& subject) {
   const ConductorId* conductor = std::get_if<ConductorId>(&subject);
-  const auto& far = conductor ? checked.study.shorts.conductors[*conductor] : std::nullopt;
-  if (!far) return {};
+  if (!conductor) return {};
+  const auto found_lasting = std::ranges::find(checked.study.shorts.lasting, *conductor, &LastingShort::subject);
+  const bool is_found = found_lasting != checked.study.shorts.lasting.end();
+  const auto& far = checked.study.shorts.conductors[*conductor];
+  if (!far) return is_found ? Steps{finding_of(checked, *found_lasting).message + ": a finding"} : Steps{};
   const ConductorFigures& figures = checked.study.conductors[*conductor];
   const Temperature limit = short_circuit_limit(figures.insulation);
   Steps steps{
@@ -144,9 +159,7 @@ Steps work_out(const Checked& checked, const Subject& subject) {
     steps.push_back("its supplies are cut off one after the other, and what counts is the heat of all stages together");
   if (checked.study.protection.conductors[*conductor].exposure == Exposure::tolerated)
     steps.push_back("on its way to its own device the rulebook tolerates it as it is");
-  const auto found = std::ranges::find(checked.study.shorts.lasting, *conductor, &LastingShort::subject);
-  steps.push_back(found == checked.study.shorts.lasting.end() ? "no finding"
-                                                              : finding_of(checked, *found).message + ": a finding");
+  steps.push_back(is_found ? finding_of(checked, *found_lasting).message + ": a finding" : "no finding");
   return steps;
 }
 
@@ -157,7 +170,8 @@ constexpr Rule short_not_cleared = {
     Severity::warning,
     "A short circuit at the far end of a conductor, with the battery low and the real way out and back in the "
     "loop, lasts so long that a conductor in that loop passes its adiabatic limit before the device opens. It is a "
-    "CAUTION where the device merely may not open within 5 s. Nothing is said of a conductor that the rulebook "
+    "CAUTION where the device merely may not open within 5 s. Bonds are held to what a wire that chafes through on the "
+    "metalwork drives over them. Nothing is said of a conductor that the rulebook "
     "tolerates as it is on its way to its own device.",
     "Long thin wires let so little current flow that a fuse takes its time, or never opens: it looks like an "
     "overload to it, and the wire heats all the way.",

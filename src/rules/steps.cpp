@@ -55,8 +55,12 @@ Steps ampacity_steps(const Checked& checked, ConductorId conductor, bool with_al
   const Figure<double>& allowance = figures.allowance;
   if (with_allowance && allowance.value != 1.0)
     steps.push_back(fmt::format("a device may be {} times that: {} x {} = {} ({})", to_text(allowance.value, 2),
-                                to_text(allowance.value, 2), to_text(ampacity), to_text(*figures.may_carry),
+                                to_text(allowance.value, 2), to_text(ampacity), to_text(ampacity * allowance.value),
                                 to_text(allowance.from)));
+  if (with_allowance && figures.side_by_side > 1)
+    steps.push_back(fmt::format("{} alike side by side share what flows: x {} = {} ({})", figures.side_by_side,
+                                figures.side_by_side, to_text(*figures.may_carry),
+                                to_text(checked.rulebook.parallel_from->from)));
   return steps;
 }
 

@@ -211,6 +211,22 @@ void read_least_sizes(TemplateFile& file, Rulebook& book) {
   }
 }
 
+void read_least_bond(TemplateFile& file, Rulebook& book) {
+  if (!file.root().child("least_bond")) return;
+  const auto row = file.single(file.root(), "least_bond");
+  if (!row) return;
+  file.only_attributes(*row, {"size", "as_lead", "source", "known"});
+  book.least_bond = {file.size(*row, "size").value_or(WireSize()), file.yes(*row, "as_lead"), file.provenance(*row)};
+}
+
+void read_parallel(TemplateFile& file, Rulebook& book) {
+  if (!file.root().child("parallel")) return;
+  const auto row = file.single(file.root(), "parallel");
+  if (!row) return;
+  file.only_attributes(*row, {"from_size", "source", "known"});
+  book.parallel_from = Figure<WireSize>{file.size(*row, "from_size").value_or(WireSize()), file.provenance(*row)};
+}
+
 void read_device_allowances(TemplateFile& file, Rulebook& book) {
   for (const pugi::xml_node row : file.named(file.root(), "device_allowance")) {
     file.only_attributes(row, {"share", "below_V", "source", "known"});
@@ -263,8 +279,8 @@ void read_book(TemplateFile& file, Rulebook& book) {
   const pugi::xml_node root = file.root();
   file.only_attributes(root, {"format", "title", "reference_ambient_C"});
   file.children(root, {"ampacity", "ambient", "grouping", "device_allowance", "sae_sizes", "positions", "voltage_drop",
-                       "least_size", "colours", "return_alone", "chassis", "continuous", "continuous_from",
-                       "conduit_fill", "longest_tail"});
+                       "least_size", "least_bond", "parallel", "colours", "return_alone", "chassis", "continuous",
+                       "continuous_from", "conduit_fill", "longest_tail"});
   book.title = file.text(root, "title").value_or("");
   book.ambient_reference = celsius(file.number(root, "reference_ambient_C", kAmbient).value_or(0));
   read_ampacity(file, book);
@@ -274,8 +290,9 @@ void read_book(TemplateFile& file, Rulebook& book) {
   if (const auto table = file.single(root, "colours")) read_colours(file, *table, book);
   if (const auto table = file.single(root, "conduit_fill")) read_conduit_fill(file, *table, book);
   read_least_sizes(file, book);
+  read_least_bond(file, book);
+  read_parallel(file, book);
   read_sae_sizes(file, book);
-
   read_device_allowances(file, book);
   book.drop_limit = one_number(file, "voltage_drop", "percent", kPercent);
   book.drop_limit.value /= 100;

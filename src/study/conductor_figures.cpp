@@ -1,6 +1,8 @@
 #include "loomleaf/study/conductor_figures.h"
 
 #include <algorithm>
+#include <map>
+#include <tuple>
 
 namespace loomleaf {
 
@@ -9,6 +11,7 @@ namespace {
 constexpr double kAlphaPerKelvin = 0.00393;            // copper from 20 C, IEC 60028; AC 43.13-1B 11-22 uses the same
 constexpr Temperature kUsualConductor = celsius(30);   // where the plan gives none
 constexpr Temperature kUsualInsulation = celsius(70);  // where neither the plan nor the rulebook says
+constexpr double kOnCharge = 1.2;                      // a battery's voltage over its nominal one, where not stated
 constexpr double kCopperOhmMm2PerMetre = 0.0176;       // stranded, at 20 C: for a size that the stock lacks
 
 // How many are counted together, by the rulebook's way of counting.
@@ -36,11 +39,20 @@ Temperature lowest_insulation(const Rulebook& rulebook) {
   return lowest.value_or(kUsualInsulation);
 }
 
+Voltage highest_of(const Plan& plan, const Supply& supply) {
+  Voltage more{};
+  for (const ItemId id : supply.sources) {
+    const Source& source = *plan.items[id].as<Source>();
+    if (!source.high && !source.is_limited()) more += source.nominal * (kOnCharge - 1);
+  }
+  return supply.high + more;
+}
+
 // By part: the highest voltage that can stand there; between the sources of a chain the whole chain's counts.
-IndexedList<PartOf, Voltage> highest_by_part(const Sides& sides) {
+IndexedList<PartOf, Voltage> highest_by_part(const Plan& plan, const Sides& sides) {
   IndexedList<PartOf, Voltage> highest(sides.plus_in.size());
   for (const Supply& supply : sides.supplies) {
-    const Voltage voltage = supply.piece_of ? sides.supplies[*supply.piece_of].high : supply.high;
+    const Voltage voltage = highest_of(plan, supply.piece_of ? sides.supplies[*supply.piece_of] : supply);
     for (const NodeId node : {supply.plus, supply.minus}) {
       Voltage& at = highest[sides.part_of[node]];
       at = std::max(at, voltage);
@@ -54,10 +66,10 @@ IndexedList<ConductorOf, Voltage> highest_at_conductors(const Plan& plan, const 
                                                         const std::vector<Sides>& all_sides) {
   IndexedList<ConductorOf, Voltage> highest(plan.conductors.size());
   for (const Sides& sides : all_sides) {
-    const IndexedList<PartOf, Voltage> by_part = highest_by_part(sides);
+    const IndexedList<PartOf, Voltage> by_part = highest_by_part(plan, sides);
     for (const ConductorId id : plan.conductors.ids()) {
-      const Branch& branch = circuit.branches[circuit.branch_of[id]];
-      for (const NodeId node : {branch.a, branch.b}) highest[id] = std::max(highest[id], by_part[sides.part_of[node]]);
+      const PartId part = sides.part_of[circuit.branches[circuit.branch_of[id]].a];
+      highest[id] = std::max(highest[id], by_part[part]);
     }
   }
   return highest;
@@ -106,6 +118,26 @@ ConductorFigures figures_of(const Run& run, const Route& route, const IndexedLis
   return figures;
 }
 
+// Conductors between the same two nodes, of one size, insulation and length: current divides evenly among them.
+void let_share(const Circuit& circuit, const Rulebook& rulebook, IndexedList<ConductorOf, ConductorFigures>& all) {
+  if (!rulebook.parallel_from) return;
+  const Area least = nominal_area(rulebook.parallel_from->value);
+  using Alike = std::tuple<NodeId, NodeId, Area, Temperature, Length, std::optional<Current>>;
+  std::map<Alike, std::vector<ConductorId>> alike;
+  for (const ConductorId id : all.ids()) {
+    const ConductorFigures& figures = all[id];
+    const Branch& branch = circuit.branches[circuit.branch_of[id]];
+    const auto [a, b] = std::minmax(branch.a, branch.b);
+    if (nominal_area(figures.size) < least || a == b) continue;
+    alike[{a, b, nominal_area(figures.size), figures.insulation, figures.length, figures.ampacity}].push_back(id);
+  }
+  for (const auto& [key, beside] : alike)
+    for (const ConductorId id : beside) {
+      all[id].side_by_side = static_cast<int>(beside.size());
+      if (all[id].may_carry) all[id].may_carry = *all[id].may_carry * static_cast<double>(beside.size());
+    }
+}
+
 }  // namespace
 
 IndexedList<ConductorOf, ConductorFigures> conductor_figures(const Plan& plan, const Routes& routes,
@@ -126,6 +158,7 @@ IndexedList<ConductorOf, ConductorFigures> conductor_figures(const Plan& plan, c
       all[core] = figures;
     }
   }
+  let_share(circuit, rulebook, all);
   return all;
 }
 

@@ -69,7 +69,7 @@ std::optional<std::size_t> CountedSuppliesFinder::find(const WalkRange& nodes, b
 }
 
 CountedSupplies CountedSuppliesFinder::count(const WalkRange& range, bool may_come_back) const {
-  CountedSupplies counted{{&of_supply_, &of_bank_, range, {}}, {}};
+  CountedSupplies counted{{&of_supply_, &of_bank_, range, {}}, {}, true};
   const auto& [within, out_of] = range;
   if ((within.last - within.first) - (out_of.last - out_of.first) <= kFewSupplies) {
     for (std::size_t place = within.first; place < within.last; ++place)
@@ -83,6 +83,7 @@ CountedSupplies CountedSuppliesFinder::count(const WalkRange& range, bool may_co
       either.push_back(bank);
   }
   counted.fed = choices_among(either);
+  counted.is_every_choice = either.size() <= kFewBanks;
   std::erase_if(counted.fed, [&](const std::vector<std::size_t>& fed) {
     return !counted.set.numbers.empty() && std::ranges::all_of(counted.set.numbers, [&](std::size_t supply) {
       const auto bank = network_.bank_of(supply);

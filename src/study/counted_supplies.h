@@ -15,6 +15,7 @@ struct CountedSupplies {
   SupplySet set;
   // Every choice of banks that the others feed though they count: they are loads then, and no supplies. None first.
   std::vector<std::vector<std::size_t>> fed;
+  bool is_every_choice = true;  // else there are too many
 };
 
 class CountedSuppliesFinder {

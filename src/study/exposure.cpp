@@ -45,6 +45,7 @@ class ExposureJudge {
         exposed_(plan, circuit, exposed, ways, sides),
         judge_(plan, routes, circuit, figures, rulebook, exposed_, at_ends),
         is_removed_(circuit.branches.size(), false),
+        feeding_terminal_(circuit.nodes.size()),
         most_at_any_point_(exposed.size(), 0) {
     for (const FaultNetwork& network : networks) finders_.emplace_back(circuit, network);
   }
@@ -86,7 +87,7 @@ class ExposureJudge {
   }
 
   bool can_bring(NodeId node) const {
-    const JoinedThere joined = exposed_.joined_at(node);
+    const JoinedThere& joined = exposed_.joined_at(node);
     if (joined.supply || !joined.further.empty()) return true;
     if (joined.devices.empty()) return false;
     return std::any_of(networks_.begin(), networks_.end(), [node](const FaultNetwork& network) {
@@ -184,10 +185,13 @@ class ExposureJudge {
     return key(a) < key(b);
   }
 
-  TerminalId feeding_terminal(NodeId node) const {
-    const std::vector<TerminalId>& terminals = circuit_.nodes[node].terminals;
-    return *std::min_element(terminals.begin(), terminals.end(),
-                             [this](TerminalId a, TerminalId b) { return comes_before(a, b); });
+  TerminalId feeding_terminal(NodeId node) {
+    std::optional<TerminalId>& first = feeding_terminal_[node];
+    if (!first) {
+      const std::vector<TerminalId>& terminals = circuit_.nodes[node].terminals;
+      first = *std::ranges::min_element(terminals, [this](TerminalId a, TerminalId b) { return comes_before(a, b); });
+    }
+    return *first;
   }
 
   const Plan& plan_;
@@ -202,6 +206,7 @@ class ExposureJudge {
   StretchJudge judge_;
   std::vector<InflowFinder> finders_;
   std::vector<bool> is_removed_;
+  IndexedList<NodeOf, std::optional<TerminalId>> feeding_terminal_;  // once asked for
   std::vector<FedStretch> fed_;
   IndexedList<ConductorOf, Microamperes> most_at_any_point_;
 };

@@ -2,8 +2,23 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 
 namespace loomleaf {
+
+ByNames::ByNames(const Plan& plan) : place_(plan.items.size()) {
+  std::vector<std::size_t> order(plan.items.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::sort(order, {}, [&plan](std::size_t item) -> const std::string& { return plan.items[ItemId(item)].id; });
+  for (std::size_t at = 0; at < order.size(); ++at) place_[ItemId(order[at])] = at;
+}
+
+std::vector<std::size_t> ByNames::names(const FaultFlow& flow) const {
+  std::vector<std::size_t> places;
+  for (const ItemId item : flow.held_by) places.push_back(place_[item]);
+  std::sort(places.begin(), places.end());
+  return places;
+}
 
 FaultFlowSearch::FaultFlowSearch(const FaultNetwork& network)
     : network_(network),

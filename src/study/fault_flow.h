@@ -15,6 +15,18 @@ struct FaultFlow {
   std::vector<ItemId> held_by;  // the cut nearest to the target, in the plan's order
 };
 
+// Which of two flows that are alike is told: the one whose devices are named first, whatever order the plan lists them
+// in.
+class ByNames {
+ public:
+  explicit ByNames(const Plan& plan);
+  bool operator()(const FaultFlow& a, const FaultFlow& b) const { return names(a) < names(b); }
+
+ private:
+  std::vector<std::size_t> names(const FaultFlow& flow) const;  // as places in the order of all names, rising
+  IndexedList<ItemOf, std::size_t> place_;
+};
+
 // Where supplies have places in some order; each list in that order.
 using Places = std::vector<std::vector<std::size_t>>;
 

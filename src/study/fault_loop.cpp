@@ -126,7 +126,7 @@ Cut LoopFinder::through(BranchId id, double ampere, const Cut& before) {
   const Opening opening = family ? opens_no_later(*family, *device.rating, amperes(ampere)) : Opening{};
   const double opens_s = opening.no_later ? opening.no_later->in(seconds) : Cut{}.after_s;
   const double times = times_rating(id, ampere);
-  note_opening(id, opens_s);
+  note_opening(id, opens_s, ampere);
   if (!opening.is_published) no_curve_.push_back({id, times});
   // Of two that may both stay closed, the one that is more overloaded is named; of two alike the one nearer to the
   // supply.
@@ -138,11 +138,11 @@ Cut LoopFinder::through(BranchId id, double ampere, const Cut& before) {
   return cut;
 }
 
-void LoopFinder::note_opening(BranchId device, double after_s) {
+void LoopFinder::note_opening(BranchId device, double after_s, double ampere) {
   if (is_alike(after_s, first_.after_s))
     first_.devices.push_back(device);
   else if (after_s < first_.after_s)
-    first_ = {after_s, {device}};
+    first_ = {after_s, {device}, times_rating(device, ampere), ampere};
 }
 
 Cut LoopFinder::cut_at(const Reached& reached, Side side) {

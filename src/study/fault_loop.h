@@ -19,7 +19,7 @@
 namespace loomleaf {
 
 // When current stops. Where it has several ways, all of them must be cut, and each is taken to carry its first share
-// until the last is: as one opens the others carry more and open sooner.
+// until the last is. As one opens those beside it carry more and open sooner; what lies before them all carries less.
 struct Cut {
   double after_s = std::numeric_limits<double>::infinity();
   bool guarded = false;              // a device lies on every way
@@ -48,6 +48,7 @@ struct ShortedEnd {
 struct Opens {
   double after_s = std::numeric_limits<double>::infinity();
   std::vector<BranchId> devices;
+  double times = 0.0, ampere = 0.0;  // what the first of them carries, over its rating and as it is
 };
 
 struct FaultLoop {
@@ -90,7 +91,7 @@ class LoopFinder {
   Cut cut_at(const Reached& reached, Side side);
   Cut out_to(NodeId end, Side side, FaultLoop& loop);
   Cut through(BranchId branch, double ampere, const Cut& before);
-  void note_opening(BranchId device, double after_s);
+  void note_opening(BranchId device, double after_s, double ampere);
   double times_rating(BranchId device, double ampere) const;
 
   const Plan& plan_;

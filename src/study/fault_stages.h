@@ -21,12 +21,15 @@ class StageFinder {
 
   // The same with the devices opening in turn, each by the upper limit of its curve at what it carries by then, as if
   // it were cold. A conductor's heat is the sum of I^2 t over the stages in which it carries more than it may for ever;
-  // it is told as the steady current of that heat over the time of these stages. All at once stands where a curve is
-  // not known.
+  // it is told as the steady current of that heat over the time of these stages. Where the device that ends it all
+  // never carries less than at first, nothing lasts longer than all at once. All at once stands where a curve is not
+  // known.
   FaultLoop in_stages(const FaultLoop& at_once, const ShortPlace& place, const std::vector<ShortedEnd>& shorted);
 
  private:
+  static bool opens_at_once(const FaultLoop& stage);
   LoopFinder* without(const std::vector<BranchId>& opened);
+  FaultLoop added_up(const std::vector<FaultLoop>& stages, const Cut& cut, bool carries_no_less) const;
   bool carries_for_ever(const LoopPiece& piece) const;
 
   const Plan& plan_;

@@ -24,10 +24,10 @@ class LetThroughFinder {
  public:
   LetThroughFinder(const Plan& plan, const Circuit& circuit, const Ways& ways, const Sides& sides,
                    const FaultNetwork& network)
-      : plan_(plan),
-        circuit_(circuit),
+      : circuit_(circuit),
         sides_(sides),
         network_(network),
+        by_names_(plan),
         search_(network),
         blocks_(circuit, ways, returns(circuit, sides)),
         home_(circuit, network, blocks_),
@@ -123,9 +123,7 @@ class LetThroughFinder {
       within = whole;
     }
     if (!is_return) return feed_into(target, within);
-    const FaultFlow most = back_into(target, within, branch, end);
-    const auto ways = most.most > 0 ? home_.find(branch, end) : std::nullopt;
-    return ways ? lesser(most, back_by_ways(target, within, *ways)) : most;
+    return back_into(target, within, branch, end);
   }
 
   const FaultFlow& feed_into(const Target& target, const WalkSpan& within) {
@@ -134,15 +132,22 @@ class LetThroughFinder {
     return place->second;
   }
 
-  // Those supplies count whose - is reached from the other end without the branch and those beside it.
+  // From those supplies whose - is reached from the other end without the branch and those beside it; in a ring no more
+  // than what each sends over the branch. That is never too little, so that it stands alone where not every choice of
+  // banks was tried.
   FaultFlow back_into(const Target& target, const WalkSpan& within, BranchId branch, NodeId end) {
     const BridgeForest& parts = network_.parts();
     WalkRange minuses{parts.group(parts.group_of(end))};
     const auto& side = parts.side_of_bundle(branch);
     if (side) (side->contains(parts.position(end)) ? minuses.out_of : minuses.within) = *side;
-    const bool may_come_back = !side || sides_.is_feed(end);
-    const std::optional<std::size_t> supplies = counted_.find(minuses, may_come_back);
-    return supplies ? answer(target, within, counted_, *supplies, nullptr) : FaultFlow{};
+    const std::optional<std::size_t> supplies = counted_.find(minuses, !side || sides_.is_feed(end));
+    if (!supplies) return {};
+    const FaultFlow& whole = answer(target, within, counted_, *supplies, nullptr);
+    const bool is_whole = counted_.at(*supplies).is_every_choice;
+    const auto ways = is_whole && whole.most == 0 ? std::nullopt : home_.find(branch, end);
+    if (!ways) return whole;
+    FaultFlow sum = back_by_ways(target, within, *ways);
+    return is_whole && whole.most <= sum.most ? whole : sum;
   }
 
   // What each supply sends over the branch, added up.
@@ -159,8 +164,6 @@ class LetThroughFinder {
     sum.held_by.erase(std::unique(sum.held_by.begin(), sum.held_by.end()), sum.held_by.end());
     return sum;
   }
-
-  static FaultFlow lesser(const FaultFlow& whole, const FaultFlow& sum) { return sum.most < whole.most ? sum : whole; }
 
   // Through the loads, of all that return or of those in the range. The greatest over every choice of banks that are
   // fed.
@@ -182,7 +185,7 @@ class LetThroughFinder {
       question.fed = fed;
       FaultFlow found = ask(target, within, question);
       const bool is_alike = found.most == greatest.most;
-      if (fed.empty() || found.most > greatest.most || (is_alike && names(found.held_by) < names(greatest.held_by)))
+      if (fed.empty() || found.most > greatest.most || (is_alike && by_names_(found, greatest)))
         greatest = std::move(found);
     }
     return greatest;
@@ -197,17 +200,10 @@ class LetThroughFinder {
     return search_.into_lump(target.lump, question);
   }
 
-  std::vector<std::string> names(const std::vector<ItemId>& items) const {
-    std::vector<std::string> names;
-    for (const ItemId item : items) names.push_back(plan_.items[item].id);
-    std::sort(names.begin(), names.end());
-    return names;
-  }
-
-  const Plan& plan_;
   const Circuit& circuit_;
   const Sides& sides_;
   const FaultNetwork& network_;
+  const ByNames by_names_;
   FaultFlowSearch search_;
   BlockTree blocks_;  // of the returns
   WaysHomeFinder home_;

@@ -1,7 +1,6 @@
 #include "paired_returns.h"
 
 #include <algorithm>
-#include <string>
 #include <utility>
 
 #include "bridge_tree.h"
@@ -43,11 +42,12 @@ IndexedList<NodeOf, bool> bus_bars(const Plan& plan, const Circuit& circuit) {
 class PairedReturnsFinder {
  public:
   PairedReturnsFinder(const Plan& plan, const Circuit& circuit, const Ways& ways, const FaultNetwork& network,
-                      const IndexedList<NodeOf, bool>& bars, const Origins& origins)
+                      const IndexedList<NodeOf, bool>& bars, const ByNames& by_names, const Origins& origins)
       : plan_(plan),
         circuit_(circuit),
         network_(network),
         origins_(origins),
+        by_names_(by_names),
         search_(network),
         feed_(circuit, ways, network.parts(), origins.plus, bars),
         back_(circuit, ways, network.parts(), origins.minus, bars),
@@ -145,21 +145,15 @@ class PairedReturnsFinder {
     }
   }
 
-  // Of two that are alike the one whose devices are named first.
   void raise(FaultFlow& at, const FaultFlow& by) const {
-    if (by.most > at.most || (by.most == at.most && by.most > 0 && names(by) < names(at))) at = by;
-  }
-  std::vector<std::string> names(const FaultFlow& flow) const {
-    std::vector<std::string> names;
-    for (const ItemId item : flow.held_by) names.push_back(plan_.items[item].id);
-    std::sort(names.begin(), names.end());
-    return names;
+    if (by.most > at.most || (by.most == at.most && by.most > 0 && by_names_(by, at))) at = by;
   }
 
   const Plan& plan_;
   const Circuit& circuit_;
   const FaultNetwork& network_;
   const Origins& origins_;
+  const ByNames& by_names_;
   FaultFlowSearch search_;
   BridgeTree feed_, back_;
   std::vector<Behind> behind_;                       // by piece of the feed
@@ -174,10 +168,11 @@ IndexedList<ConductorOf, FaultFlow> find_paired_returns(const Plan& plan, const 
                                                         const Sides& sides, const FaultNetwork& network) {
   IndexedList<ConductorOf, FaultFlow> found(circuit.branch_of.size());
   const IndexedList<NodeOf, bool> bars = bus_bars(plan, circuit);
+  const ByNames by_names(plan);
   const Origins all = origins_of(network, sides, false), batteries = origins_of(network, sides, true);
-  PairedReturnsFinder(plan, circuit, ways, network, bars, all).find(found);
+  PairedReturnsFinder(plan, circuit, ways, network, bars, by_names, all).find(found);
   if (batteries.count > 0 && batteries.count < all.count)
-    PairedReturnsFinder(plan, circuit, ways, network, bars, batteries).find(found);
+    PairedReturnsFinder(plan, circuit, ways, network, bars, by_names, batteries).find(found);
   return found;
 }
 

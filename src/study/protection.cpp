@@ -1,5 +1,6 @@
 #include "loomleaf/study/protection.h"
 
+#include "between_batteries.h"
 #include "exposure.h"
 #include "fault_network.h"
 #include "let_through.h"
@@ -56,11 +57,23 @@ void fill(ConductorProtection& of, const WorstLetThrough& worst) {
   of.ways = by_return ? worst.back_ways : worst.feed_ways;
 }
 
+void take_contacts(const IndexedList<BranchOf, FaultFlow>& found, std::size_t ways,
+                   IndexedList<BranchOf, std::optional<BetweenBatteries>>& worst) {
+  for (const BranchId id : found.ids()) {
+    const FaultFlow& flow = found[id];
+    if (flow.most == 0 || flow.most >= kUnlimited) continue;
+    const Current most = to_current(flow.most);
+    if (!worst[id] || most > worst[id]->most) worst[id] = BetweenBatteries{most, flow.held_by, ways};
+  }
+}
+
 }  // namespace
 
 Protection study_protection(const Plan& plan, const Routes& routes, const Circuit& circuit,
                             const IndexedList<ConductorOf, ConductorFigures>& figures, const Rulebook& rulebook,
                             const std::vector<Ways>& ways, const std::vector<Sides>& sides) {
+  Protection protection{IndexedList<ConductorOf, ConductorProtection>(plan.conductors.size()),
+                        IndexedList<BranchOf, std::optional<BetweenBatteries>>(circuit.branches.size())};
   std::vector<FaultNetwork> networks;
   networks.reserve(ways.size());
   IndexedList<ConductorOf, WorstLetThrough> worst(plan.conductors.size());
@@ -74,9 +87,9 @@ Protection study_protection(const Plan& plan, const Routes& routes, const Circui
       worst[id].take(found[id], w);
       worst[id].take_paired(paired[id], w);
     }
+    take_contacts(find_between_batteries(circuit, ways[w], networks.back()), w, protection.contacts);
   }
 
-  Protection protection{IndexedList<ConductorOf, ConductorProtection>(plan.conductors.size())};
   IndexedList<ConductorOf, bool> exposed_feed(plan.conductors.size(), false);
   IndexedList<ConductorOf, InflowAtEnds> inflow(plan.conductors.size());
   for (const ConductorId id : plan.conductors.ids()) {

@@ -10,6 +10,7 @@
 
 #include "fault_stages.h"
 #include "loomleaf/study/adiabatic.h"
+#include "metalwork_shorts.h"
 #include "prospective_short.h"
 
 namespace loomleaf {
@@ -19,17 +20,27 @@ class ShortCircuitStudy {
  public:
   ShortCircuitStudy(const Plan& plan, const Circuit& circuit, const Stock& stock,
                     const IndexedList<ConductorOf, ConductorFigures>& figures, const Protection& protection)
-      : plan_(plan), circuit_(circuit), stock_(stock), figures_(figures), protection_(protection) {
+      : plan_(plan),
+        circuit_(circuit),
+        stock_(stock),
+        figures_(figures),
+        protection_(protection),
+        is_metal_(circuit.nodes.size(), false) {
     result_.devices = IndexedList<ItemOf, std::vector<ProspectiveShort>>(plan.items.size());
     result_.conductors = IndexedList<ConductorOf, std::optional<FarShort>>(plan.conductors.size());
+    for (const Item& item : plan.items)
+      if (item.is<Chassis>())
+        for (const TerminalId terminal : item.terminals) is_metal_[circuit.node_of[terminal]] = true;
   }
 
   void take(const FaultSupplies& supplies, std::size_t ways) {
     ways_ = ways;
     unknown_batteries_.insert(supplies.unknown_batteries().begin(), supplies.unknown_batteries().end());
     const ShortPlaces places(plan_, circuit_, supplies, figures_);
+    StageFinder finder(plan_, circuit_, stock_, supplies, figures_);
     take_devices(supplies, places);
-    take_conductors(supplies, places);
+    take_conductors(finder, places);
+    take_metalwork(finder, supplies, places);
   }
 
   ShortCircuits result() {
@@ -66,8 +77,7 @@ class ShortCircuitStudy {
   }
 
   // Out and back, and what ends side by side, share their short.
-  void take_conductors(const FaultSupplies& supplies, const ShortPlaces& places) {
-    StageFinder finder(plan_, circuit_, stock_, supplies, figures_);
+  void take_conductors(StageFinder& finder, const ShortPlaces& places) {
     std::map<std::tuple<NodeId, NodeId, double>, std::vector<ShortedEnd>> shorts;
     for (const ConductorId id : plan_.conductors.ids())
       for (const ShortPlace& place : places.of(id))
@@ -77,12 +87,37 @@ class ShortCircuitStudy {
       const ShortPlace place{feed, back, shorted.front().is_feed, way_back_ohm};
       auto loop = finder.find(place, shorted);
       if (!loop) continue;
-      if (lasts(*loop, hot_in(*loop))) *loop = finder.in_stages(*loop, place, shorted);
+      *loop = finder.in_stages(*loop, place, shorted);
       for (const ShortedEnd& end : shorted)
         take_worse(result_.conductors[end.conductor],
                    {amperes(loop->ampere), clearing_of(*loop), ways_, loop->in_stages});
       judge(shorted, place, *loop);
     }
+  }
+
+  void take_metalwork(StageFinder& finder, const FaultSupplies& supplies, const ShortPlaces& places) {
+    for (const MetalworkShort& one : metalwork_shorts(plan_, circuit_, supplies, places)) {
+      auto loop = finder.find(one.place, {});
+      if (!loop) continue;
+      *loop = finder.in_stages(*loop, one.place, {});
+      std::vector<Hot> hot = hot_in(*loop).list;
+      std::erase_if(hot, [&](const Hot& piece) {
+        return piece.piece->is_way_out || !is_lead_of_metal(*circuit_.branches[piece.piece->branch].conductor, places);
+      });
+      if (hot.empty() || !lasts(*loop, {hot, false}) || !loop->no_curve.empty()) continue;
+      keep_hottest(hot);
+      LastingShort lasting = lasting_of(*loop);
+      lasting.overheats = true;
+      lasting.metal = one.metal;
+      add_place(lasting, {one.shorted, true}, one.place);
+      for (const Hot& piece : hot) take_hot(lasting, piece);
+    }
+  }
+
+  // It ends at metalwork, or no current of its own returns over it.
+  bool is_lead_of_metal(ConductorId conductor, const ShortPlaces& places) const {
+    const Branch& branch = circuit_.branches[circuit_.branch_of[conductor]];
+    return is_metal_[branch.a] || is_metal_[branch.b] || places.of(conductor).empty();
   }
 
   static std::optional<Duration> unless_endless(double lasts_s) {
@@ -157,11 +192,7 @@ class ShortCircuitStudy {
       for (const BranchId id : loop.no_curve) unknown_curves_.insert(*circuit_.branches[id].item);
       return;
     }
-    LastingShort lasting;
-    for (const BranchId id : loop.cut.by) add_sorted(lasting.devices, *circuit_.branches[id].item);
-    lasting.ways = {ways_};
-    lasting.device_current = amperes(loop.cut.ampere);
-    lasting.in_stages = loop.in_stages;
+    LastingShort lasting = lasting_of(loop);
     if (hot.empty()) {
       lasting.current = amperes(loop.ampere);
       lasting.opens = unless_endless(loop.cut.after_s);
@@ -173,12 +204,26 @@ class ShortCircuitStudy {
     lasting.overheats = true;
     for (const ShortedEnd& end : ends) add_place(lasting, end, place);
     for (const Hot& one : hot) {
-      lasting.subject = *circuit_.branches[one.piece->branch].conductor;
-      lasting.current = amperes(one.piece->ampere);
-      lasting.opens = unless_endless(one.piece->lasts_s);
-      lasting.bears = one.bears;
-      take_worst(one.is_shorted ? of_itself(lasting, *end_at(shorted, lasting.subject), place) : lasting);
+      const ConductorId subject = *circuit_.branches[one.piece->branch].conductor;
+      take_hot(one.is_shorted ? of_itself(lasting, {subject, end_at(shorted, subject)->is_feed}, place) : lasting, one);
     }
+  }
+
+  LastingShort lasting_of(const FaultLoop& loop) const {
+    LastingShort lasting;
+    for (const BranchId id : loop.cut.by) add_sorted(lasting.devices, *circuit_.branches[id].item);
+    lasting.ways = {ways_};
+    lasting.device_current = amperes(loop.cut.ampere);
+    lasting.in_stages = loop.in_stages;
+    return lasting;
+  }
+
+  void take_hot(LastingShort lasting, const Hot& one) {
+    lasting.subject = *circuit_.branches[one.piece->branch].conductor;
+    lasting.current = amperes(one.piece->ampere);
+    lasting.opens = unless_endless(one.piece->lasts_s);
+    lasting.bears = one.bears;
+    take_worst(lasting);
   }
 
   // Of those that are as hot, what bears it least; then what is shorted itself before the rest of the way, and the way
@@ -275,6 +320,7 @@ class ShortCircuitStudy {
   const Stock& stock_;
   const IndexedList<ConductorOf, ConductorFigures>& figures_;
   const Protection& protection_;
+  IndexedList<NodeOf, bool> is_metal_;
   std::size_t ways_ = 0;
   std::map<ConductorId, LastingShort> worst_of_;  // by subject
   std::set<ItemId> unknown_batteries_, unknown_curves_;

@@ -7,8 +7,8 @@
 namespace loomleaf {
 namespace {
 
-// How much farther than the feed has come the way back may lead, and how much less far back from what uses current it may
-// have come than the feed still runs on to there: two runs that lie side by side are seldom cut alike.
+// How much farther than the feed has come the way back may lead, and how much less far back from what uses current it
+// may have come than the feed still runs on to there: two runs that lie side by side are seldom cut alike.
 constexpr double farther_share = 1.25, farther_metres = 0.5;
 
 // The places of nodes in the order of their names, whatever order the plan lists them in. A node is called by the first
@@ -202,9 +202,14 @@ std::optional<ShortPlace> ShortPlaces::in_feed(ConductorId conductor, NodeId end
   return back ? std::optional(ShortPlace{end, *back, true, feed_.ohm[end]}) : std::nullopt;
 }
 
+// Where the feed of all that hangs beyond parts long before this end, nothing lies beside it but the feeds of each:
+// their own shorts come back over it.
 std::optional<ShortPlace> ShortPlaces::in_return(ConductorId conductor, NodeId end) const {
   std::optional<NodeId> feed = beside(conductor, end, feed_);
-  if (!feed) feed = opposite(end, feed_of_back_, back_, feed_);
+  if (!feed) {
+    feed = opposite(end, feed_of_back_, back_, feed_);
+    if (feed && farther_share * feed_.metres[*feed] + farther_metres < back_.metres[end]) return std::nullopt;
+  }
   return feed ? std::optional(ShortPlace{*feed, end, false, 0.0}) : std::nullopt;
 }
 

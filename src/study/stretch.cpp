@@ -82,6 +82,7 @@ JoinedThere ExposedNetwork::find_joined(NodeId node) const {
       case TerminalRole::minus:
         if (const Source* source = item.as<Source>()) {
           joined.supply = true;
+          joined.post = joined.post || !source->is_limited();
           if (terminal.role == TerminalRole::plus) {
             add_once(source->is_limited() ? joined.limited : joined.batteries, terminal.item);
             joined.charger = joined.charger || (source->is_limited() && source->kind != Source::Kind::supply);

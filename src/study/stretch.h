@@ -16,6 +16,7 @@ struct JoinedThere {
   std::vector<ItemId> open;          // loads, converters' inputs, coils, tails, further terminals
   std::vector<ConductorId> further;  // conductors that are not exposed
   std::vector<ItemId> batteries;     // whose + is there
+  bool post = false;                 // of a battery, + or -
   std::vector<ItemId> limited;       // limited sources whose + is there, converters by their output
   // A source's terminal or a converter's output; the + of a charger, solar controller or alternator.
   bool supply = false, charger = false;

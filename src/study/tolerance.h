@@ -46,12 +46,20 @@ class StretchJudge {
     double counted_m = std::numeric_limits<double>::infinity(), all_m = counted_m;
     auto operator<=>(const Reach&) const = default;
   };
+  // The same as the rulebook measures it. Fed at a battery's + it is measured from the bank: at the + of a further
+  // battery that no contact parts from the first the count begins anew, and a conductor that ends at one is measured
+  // from there.
+  struct Count {
+    double metres = std::numeric_limits<double>::infinity();
+    NodeId start;          // where it begins
+    bool sheathed = true;  // all along from there
+  };
   // How one node of the stretch is reached by the shortest way.
   struct Way {
     Reach reach;
-    NodeId start;          // where the count begins
-    bool sheathed = true;  // all along from there
-    bool by_relay = false;
+    Count count;
+    bool by_contact = false, by_relay = false;
+    std::size_t settled = 0;  // its number in the order of reach
     std::optional<BranchId> by;
     NodeId from;
     bool to_starter = false;  // the way on leads to a starter that needs no device
@@ -61,13 +69,18 @@ class StretchJudge {
   double length_m(BranchId id) const;
   bool bears_from(BranchId id, NodeId end) const;
   Way step(const Way& way, NodeId node, BranchId id) const;
+  Count count_on(const Way& way, NodeId node, BranchId id, NodeId next) const;
   bool is_sheathed(BranchId id) const;
   void find_ways(NodeId fed_at);
+  bool is_shortest(NodeId from, BranchId id) const;
   void look_at_end(NodeId node);
   void hand_back();
-  std::optional<PositionRow> best_row(double way_m, const Way& way, bool sheathed, bool starter) const;
+  std::optional<PositionRow> best_row(const Count& count, bool starter) const;
   static bool is_within(double way_m, const PositionRow& row);
   Verdict judge_conductor(BranchId id, bool is_open) const;
+  double own_length_m(BranchId id) const;
+  bool is_post_of_bank(NodeId node, bool by_contact) const;
+  const Way* way_beyond(BranchId id) const;
   void forget(NodeId fed_at, const ExposedNetwork::Stretch& stretch);
 
   const Plan& plan_;
@@ -81,8 +94,10 @@ class StretchJudge {
   // Of the stretch at hand, as if new between calls.
   IndexedList<BranchOf, bool> in_stretch_;
   IndexedList<NodeOf, Way> ways_;
-  IndexedList<BranchOf, std::optional<NodeId>> beyond_;  // the far node of each branch that a shortest way takes
+  IndexedList<BranchOf, std::optional<NodeId>> beyond_;  // the far node of each branch that a shortest way takes, of
+                                                         // several alike of each
   std::vector<NodeId> settled_;                          // in the order of their distance
+  bool is_fed_at_post_ = false;
   StretchVerdict verdict_;
 };
 

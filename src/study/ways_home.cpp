@@ -5,7 +5,7 @@
 namespace loomleaf {
 namespace {
 
-constexpr std::size_t kMostSupplyCorners = 16;
+constexpr std::size_t kMostSupplyCorners = 64;
 constexpr std::size_t kLongestRing =
     64;  // corners; of a longer one either way round counts, which makes many ask the same
 

@@ -115,7 +115,7 @@ Rulebook book_of_all_rows() {
 
 TEST(BruteForce, ExposureIsWhatTheDefinitionSays) {
   std::map<Exposure, std::size_t> seen;
-  for (unsigned seed = 1; seed <= 300; ++seed) {
+  for (unsigned seed = 1; seed <= 400; ++seed) {
     const TestPlan built = random_plan(seed);
     const Rulebook book = seed % 2 == 0 ? book_of_all_rows() : plain_book();
     const Judged judged = judge(built, book);

@@ -10,21 +10,50 @@ namespace {
 using test::Stretch;
 using testing::ElementsAre;
 
-// Two batteries joined in a bus: seen from either post the far lead is the sum of both.
-TEST_F(Stretch, LinkedBatteriesAreSeenFromBothPosts) {
+// Two batteries joined in a bus are one bank: what counts is how far a lead is from the nearest of its posts.
+TEST_F(Stretch, LeadsOfABankAreMeasuredFromTheNearestPost) {
   built.battery("BAT1");
   built.battery("BAT2");
   built.bus("PB");
   built.fuse("F0", 60);
   built.on("F0", "PB");
   built.wire("LINK1", "BAT1+", "PB", 100, 0.2);
-  built.wire("LINK2", "BAT2+", "PB", 100, 0.25);
+  built.wire("LINK2", "BAT2+", "PB", 100, 0.4572);
   EXPECT_EQ(of("LINK1").exposure, Exposure::tolerated);
-  EXPECT_DOUBLE_EQ(length("LINK1"), 0.45);
-  EXPECT_DOUBLE_EQ(length("LINK2"), 0.45);
-  built.figures[built.conductor("LINK2")].length = metres(0.3);
-  EXPECT_EQ(of("LINK1").exposure, Exposure::too_far);
-  EXPECT_EQ(of("LINK1").fed_at, built.terminal("BAT2+"));
+  EXPECT_EQ(of("LINK2").exposure, Exposure::tolerated);
+  EXPECT_DOUBLE_EQ(length("LINK1"), 0.2);
+  EXPECT_DOUBLE_EQ(length("LINK2"), 0.4572);
+  built.figures[built.conductor("LINK2")].length = metres(0.4573);
+  EXPECT_EQ(of("LINK2").exposure, Exposure::too_far);
+  EXPECT_EQ(of("LINK2").fed_at, built.terminal("BAT2+"));
+  EXPECT_EQ(of("LINK1").exposure, Exposure::tolerated);
+}
+
+// Four in a row: each link is as far from a post as half of it, wherever the rest of the bank stands.
+TEST_F(Stretch, LinksOfARowOfBatteriesAreMeasuredFromTheirOwnPosts) {
+  for (const char* id : {"B1", "B2", "B3", "B4"}) built.battery(id);
+  built.fuse("F0", 60);
+  built.on("F0", "B1+");
+  built.wire("LINK1", "B1+", "B2+", 100, 0.3);
+  built.wire("LINK2", "B2+", "B3+", 100, 0.3);
+  built.wire("LINK3", "B3+", "B4+", 100, 0.9144);
+  for (const char* id : {"LINK1", "LINK2", "LINK3"}) EXPECT_EQ(of(id).exposure, Exposure::tolerated) << id;
+  EXPECT_DOUBLE_EQ(length("LINK1"), 0.15);
+  EXPECT_DOUBLE_EQ(length("LINK3"), 0.4572);
+  built.figures[built.conductor("LINK3")].length = metres(0.9145);
+  EXPECT_EQ(of("LINK3").exposure, Exposure::too_far);
+  EXPECT_EQ(of("LINK1").exposure, Exposure::tolerated);
+}
+
+// A contact parts them: the lead beyond it may be fed from the far battery alone.
+TEST_F(Stretch, LeadsBeyondAContactAreMeasuredFromTheFarBatteryToo) {
+  built.battery("B1");
+  built.battery("B2");
+  built.isolator("S");
+  built.wire("W1", "B1+", "S.in", 100, 0.3);
+  built.wire("W2", "S.out", "B2+", 100, 0.3);
+  EXPECT_EQ(of("W1").exposure, Exposure::too_far);
+  EXPECT_DOUBLE_EQ(length("W1"), 0.6);
 }
 
 TEST_F(Stretch, SeriesLinkEndsAtASourceTerminal) {
@@ -33,6 +62,45 @@ TEST_F(Stretch, SeriesLinkEndsAtASourceTerminal) {
   built.wire("LINK", "A+", "B-", 100, 0.3);
   EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
   EXPECT_EQ(of("LINK").fed_at, built.terminal("A+"));
+}
+
+TEST_F(Stretch, SeriesLinkIsMeasuredFromTheNearerOfItsTwoPosts) {
+  built.battery("A");
+  built.battery("B");
+  built.wire("LINK", "A+", "B-", 100, 0.9144);
+  EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
+  built.figures[built.conductor("LINK")].length = metres(0.9145);
+  EXPECT_EQ(of("LINK").exposure, Exposure::too_far);
+}
+
+// Two pieces side by side from the post to the fuse: either may be the one that is left when the other comes loose.
+TEST_F(Stretch, EachOfTwoSideBySideHasToBearTheFuseBeyond) {
+  for (const bool thin_first : {true, false}) {
+    built = {};
+    built.battery("BAT");
+    built.fuse("F", 60);
+    built.load("L");
+    built.wire(thin_first ? "THIN" : "THICK", "BAT+", "F.in", thin_first ? 30 : 100, 0.1);
+    built.wire(thin_first ? "THICK" : "THIN", "BAT+", "F.in", thin_first ? 100 : 30, thin_first ? 0.1 : 0.101);
+    built.wire("OUT", "F.out", "L+", 100, 1);
+    built.wire("BACK", "L-", "BAT-", 100, 1);
+    EXPECT_EQ(of("THIN").exposure, Exposure::too_thin_for_device);
+    EXPECT_THAT(beyond("THIN"), ElementsAre("F"));
+    EXPECT_EQ(of("THICK").exposure, Exposure::tolerated);
+  }
+}
+
+TEST_F(Stretch, EachOfTwoWaysOfLikeLengthHasToBearTheFuseBeyond) {
+  built.battery("BAT");
+  built.fuse("F", 60);
+  built.bus("P1");
+  built.bus("P2");
+  built.wire("THICK1", "BAT+", "P1", 100, 0.1);
+  built.wire("THICK2", "P1", "F.in", 100, 0.1);
+  built.wire("THIN1", "BAT+", "P2", 30, 0.1);
+  built.wire("THIN2", "P2", "F.in", 30, 0.1);
+  for (const char* id : {"THIN1", "THIN2"}) EXPECT_EQ(of(id).exposure, Exposure::too_thin_for_device) << id;
+  for (const char* id : {"THICK1", "THICK2"}) EXPECT_EQ(of(id).exposure, Exposure::tolerated) << id;
 }
 
 TEST_F(Stretch, SeriesLinkHasToBearTheFuseOfItsBank) {

@@ -206,13 +206,16 @@ TEST_F(LetThroughOfPairedNegatives, CarryWhatReturnsAtTheConverterFromTheBattery
   EXPECT_THAT(by("NIN"), ElementsAre("FI", "F2"));
 }
 
-// A third way round, over another bus, is a ring again: each is taken to carry all.
-TEST_F(LetThroughOfPairedNegatives, InAWiderRingEachCarriesAll) {
+// A third way round, over another bus: what the battery brings to the converter has to leave at the bus, what the
+// converter brings to the bus at the converter, and neither passes a conductor both ways.
+TEST_F(LetThroughOfPairedNegatives, InAWiderRingCarryTheGreaterToo) {
   converter_with_two_negatives(20, 15);
   built.bus("NB2");
   built.wire("WAY", "DC.in-", "NB2");
   built.wire("ROUND", "NB2", "NB");
-  EXPECT_EQ(amps("NIN"), 35);
+  EXPECT_EQ(amps("NIN"), 20);
+  EXPECT_EQ(amps("WAY"), 20);
+  EXPECT_THAT(by("ROUND"), ElementsAre("FI"));
 }
 
 TEST_F(LetThroughOfPairedNegatives, ParallelReturnMainsEachSeeTheWhole) {

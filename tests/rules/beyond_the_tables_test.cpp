@@ -158,6 +158,13 @@ TEST(GaugeMismatch, DropsTheAllowanceOfTheMarineBookFromFiftyVoltsUp) {
   EXPECT_THAT(findings[1].source, HasSubstr("33 CFR 183.455(c)(2)"));
 }
 
+// On charge a battery stands some 1.2 times as high as its name says: common practice, no source.
+TEST(GaugeMismatch, TakesABatteryOfUnknownHighestVoltageAsOnCharge) {
+  EXPECT_THAT(mismatched(on_a_boat("20.8 V", "20.8 V")), IsEmpty());  // 49.92 V
+  EXPECT_THAT(mismatched(on_a_boat("20.9 V", "20.9 V")), ElementsAre("L2", "A1", "A2"));
+  EXPECT_THAT(mismatched(on_a_boat("20.9 V high 24 V", "20.9 V high 24 V")), IsEmpty());
+}
+
 TEST(GaugeMismatch, KeepsTheAllowanceBehindAConverterOfLowVoltage) {
   const std::string lamp = R"(
 converter CV in 48 V out 12 V 100 A isolated

@@ -86,12 +86,13 @@ TEST(MarinePositions, LetAStarterGoWithoutADevice) {
   EXPECT_TRUE(is_danger(to_starter("rv", "18 in")));
 }
 
-// ISO 10133 8.1, from memory: 200 mm, or covered all the way
+// ISO 10133 8.1, from memory: 200 mm, or covered all the way. It gives no length for that; ABYC E-11 does, 72 in.
 TEST(MetricPositions, LetALeadRunFor200Millimetres) {
   for (const auto& plan : {from_battery, from_bus}) {
     EXPECT_FALSE(is_danger(plan("metric", "200 mm")));
     EXPECT_TRUE(is_danger(plan("metric", "200.1 mm")));
-    EXPECT_FALSE(is_danger(plan("metric", "3 m sheathed")));
+    EXPECT_FALSE(is_danger(plan("metric", "1828 mm sheathed")));
+    EXPECT_TRUE(is_danger(plan("metric", "1829 mm sheathed")));
   }
 }
 

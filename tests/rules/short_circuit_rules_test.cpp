@@ -125,6 +125,49 @@ TEST(InterruptRating, OfAWayThatIsNotTheWorstCounts) {
   EXPECT_LT(findings[0].values->is, 3000);
 }
 
+// No battery stands before the breaker: what the supply gives is all that can help or hurt.
+std::string fed_by_supply(const std::string& limit, const std::string& breaks) {
+  return "system 12 V rules marine\nsource A 12.8 V supply limit " + limit + "\nbreaker F2 15 A breaks " + breaks +
+         " 32 V on A+\nload L 12 W\nwire W1 F2 to L+ 14 AWG red 0.2 m\nwire W3 L- to A- 14 AWG black 0.5 m\n";
+}
+
+TEST(InterruptRating, IsHeldAgainstASupplyWithoutABattery) {
+  EXPECT_FALSE(fires("interrupt-rating", fed_by_supply("300 A", "300 A")));
+  const auto findings = findings_of("interrupt-rating", fed_by_supply("300 A", "299 A"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+}
+
+TEST(InterruptRating, IsHeldAgainstAConverterWithoutABattery) {
+  const auto plan = [](const char* breaks) {
+    return std::string("system 24 V, 12 V rules marine\nsource B 24 V 100 Ah max 100 A short-circuit 900 A\n") +
+           "fuse F 100 A class-t on B+\nconverter C in 24 V out 12 V 150 A\nwire W1 F to C.in+ 2 AWG red 0.2 m\n"
+           "wire W2 C.in- to B- 2 AWG black 0.2 m\nbreaker F2 10 A breaks " +
+           breaks +
+           " 32 V\nload L 12 W 12 V\nwire W3 C.out+ to F2 2 AWG red 0.1 m\nwire W4 F2 to L+ 14 AWG red 1 m\n"
+           "wire W5 L- to C.out- 14 AWG black 1 m\n";
+  };
+  EXPECT_FALSE(fires("interrupt-rating", plan("150 A")));
+  EXPECT_TRUE(fires("interrupt-rating", plan("149 A")));
+}
+
+// The battery's fuse limits what the battery gives, not what the alternator adds behind it.
+TEST(InterruptRating, CountsWhatAChargerAddsBehindTheBatterysLimitingFuse) {
+  const auto plan = [](const char* limit) {
+    return std::string("system 12 V rules marine\nsource B 12.8 V low 12 V 100 Ah max 100 A short-circuit 3 kA\n") +
+           "source A 12.8 V alternator limit " + limit +
+           "\nbus P, N 300 A 5 ways\nfuse F 60 A class-t on B+\nwire W0 F to P 6 AWG red 0.1 m\n"
+           "wire W1 A+ to P 2 AWG red 0.1 m\nwire W2 A- to N 2 AWG black 0.1 m\nwire W3 N to B- 2 AWG black 0.1 m\n"
+           "breaker F2 10 A breaks 150 A 32 V on P\nload L 12 W\nwire W4 F2 to L+ 14 AWG red 0.2 m\n"
+           "wire W5 L- to N 14 AWG black 0.5 m\n";
+  };
+  EXPECT_FALSE(fires("interrupt-rating", plan("150 A")));
+  const auto findings = findings_of("interrupt-rating", plan("151 A"));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].subjects.front(), "F2");
+  EXPECT_EQ(findings[0].severity, Severity::danger);
+}
+
 TEST(InterruptRating, NamesAFamilyThatBreaksIt) {
   const auto findings = findings_of("interrupt-rating", on_battery("short-circuit 2.5 kA", "fuse F1 30 A maxi"));
   ASSERT_EQ(findings.size(), 1u);
@@ -177,6 +220,39 @@ TEST(ShortNotCleared, IsAWarningWhereTheWirePassesItsAdiabaticLimit) {
   EXPECT_EQ(findings[0].severity, Severity::warning);
   EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"W2", "F1"}));
   EXPECT_THAT(findings[0].source, HasSubstr("BS 7671 table 43.1"));
+}
+
+// A fuse block's lead and its only lamp: a short at the block goes back from the minus bar, not over the lamp's return.
+TEST(ShortNotCleared, OfALeadToABlockDoesNotRunOverTheReturnOfItsOnlyLamp) {
+  const auto plan = [](const std::string& block_back) {
+    return "system 12 V rules marine drop 10 %\ndefault wire insulation 105 C\n"
+           "source B 12.8 V low 12.2 V 100 Ah max 60 A short-circuit 900 A\nfuse F0 60 A midi on B+\n"
+           "bus PB, NB 100 A 6 ways\nwire W1 F0 to PB 6 AWG red 4 m\nwire W2 NB to B- " +
+           block_back +
+           " black 4 m\nfuse F1 3 A blade on PB\nload L 10 W\nwire W3 F1 to L+ 16 AWG red 0.3 m\n"
+           "wire W4 L- to NB 16 AWG black 0.3 m\n";
+  };
+  EXPECT_FALSE(fires("short-not-cleared", plan("6 AWG")));
+  EXPECT_TRUE(fires("short-not-cleared", plan("16 AWG")));
+}
+
+// The main carries less, and takes longer, once the fuse of one of the two ways behind it has opened: the other way
+// bears the short all at once, but not what is left of it.
+TEST(ShortNotCleared, CountsOnTheMainTakingLongerOnceOneOfTwoWaysHasOpened) {
+  const auto plan = [](const std::string& unfused_way) {
+    return "system 12 V rules marine\ndefault wire insulation 105 C\n"
+           "source B 12.8 V low 12 V 100 Ah max 300 A internal 24 mohm\nfuse F2 100 A midi on B+\n"
+           "bus PA, PB 200 A 5 ways\nload L 60 W\nwire W1 F2 to PA 2 AWG red 0.5 m\nwire WY PA to PB " +
+           unfused_way +
+           " red 8 m\nfuse F1 60 A maxi on PA\nwire WX F1 to PB 2 AWG red 0.5 m\nwire WL PB to L+ 2 AWG red 2 m\n"
+           "wire W3 L- to B- 2 AWG black 3 m\n";
+  };
+  for (const Finding& slow : findings_of("short-not-cleared", plan("4 AWG")))
+    EXPECT_EQ(slow.severity, Severity::caution) << slow.message;  // the fuse takes its time, and nothing suffers
+  const auto findings = findings_of("short-not-cleared", plan("8 AWG"));
+  ASSERT_FALSE(findings.empty());
+  EXPECT_EQ(findings[0].severity, Severity::warning);
+  EXPECT_EQ(findings[0].subjects.front(), "WY");
 }
 
 TEST(ShortNotCleared, LeavesAMissingFuseToTheFindingOnThat) {

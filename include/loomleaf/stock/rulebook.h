@@ -66,6 +66,13 @@ struct MinSizeRow {
   Provenance from;
 };
 
+// The lead that bonds a battery's - to metalwork.
+struct LeastBond {
+  WireSize least;
+  bool as_lead = false;                    // nor thinner than the lead on the battery's other pole
+  Provenance from;
+};
+
 struct ColourRow {
   std::string use;                         // "positive", "negative", "bond"
   std::vector<WireColour> colours;
@@ -85,6 +92,9 @@ struct Rulebook {
   std::vector<PositionRow> positions;
   Figure<double> drop_limit;               // share of 1
   std::vector<MinSizeRow> least_sizes;
+  std::optional<LeastBond> least_bond;     // absent: the book is silent
+  std::optional<Figure<WireSize>> parallel_from;  // from this size on alike conductors side by side may carry their sum;
+                                                  // absent: each is held to all
   std::vector<ColourRow> colours;
   Figure<bool> return_alone_may_be_switched;
   Figure<bool> chassis_may_carry;          // working current through metalwork

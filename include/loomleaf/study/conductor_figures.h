@@ -35,8 +35,10 @@ struct ConductorFigures {
                                            // none for the size
   std::optional<AmpacityBound> no_more_than;  // where there is no ampacity; absent where the rulebook has no table at all
   Figure<double> allowance{1.0, {}};       // the rulebook's, at the highest voltage that can stand there
-  std::optional<Current> may_carry;        // what the rulebook lets protect it: ampacity x allowance; without an ampacity
-                                           // what it lets protect the bound, which is more than this conductor bears
+  int side_by_side = 1;                    // alike, between the same two points, where the rulebook lets them share
+  std::optional<Current> may_carry;        // what the rulebook lets protect it: ampacity x allowance, of all side by side;
+                                           // without an ampacity what it lets protect the bound, which is more than this
+                                           // conductor bears
 
   // What it carries at the most: its ampacity, else the bound.
   std::optional<Current> carries_at_most() const {
@@ -48,6 +50,8 @@ struct ConductorFigures {
   }
 };
 
+// A battery whose highest voltage is not stated is taken to stand at 1.2 times its nominal one on charge, where the
+// rulebook's allowance depends on it: common practice, no source.
 IndexedList<ConductorOf, ConductorFigures> conductor_figures(const Plan& plan, const Routes& routes,
                                                              const Circuit& circuit, const std::vector<Sides>& sides,
                                                              const Stock& stock, const Rulebook& rulebook);

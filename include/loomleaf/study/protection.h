@@ -43,8 +43,17 @@ struct ConductorProtection {
   std::size_t ways = 0;                    // which of the ways the let-through belongs to
 };
 
+// What a contact may have to pass from batteries on one side of it to those on the other, as one is flat: the lesser of
+// what the devices let through from either side.
+struct BetweenBatteries {
+  Current most{};
+  std::vector<ItemId> held_by;  // in the plan's order
+  std::size_t ways = 0;
+};
+
 struct Protection {
   IndexedList<ConductorOf, ConductorProtection> conductors;
+  IndexedList<BranchOf, std::optional<BetweenBatteries>> contacts;  // absent where no devices hold it, or nothing passes
 };
 
 // Minimum cuts, feed and return, over every standing of the changeovers, then stretches against the rulebook.
@@ -58,7 +67,8 @@ struct Protection {
 // stand in series, are one bank, which nothing in it feeds: what holds them together is a matter for the feed side. Any
 // choice of banks may be fed; their batteries are then shorted from + to - and no supplies. Those of whose - none is
 // reached from the other end always are. The greatest over all choices counts (of more than four that may be either, each
-// alone and all but each are tried; of more than sixteen none is).
+// alone and all but each are tried, of more than sixteen none; a return in a ring is then held to what each sends over
+// it, added up, which is no less).
 //
 // Of a return in a ring (two ways lead on from it that meet at no point but its ends) a supply and a load only count
 // together where some way home from that load to that supply's own - passes over it and meets no point twice: what is

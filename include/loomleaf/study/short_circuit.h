@@ -31,6 +31,8 @@ struct ProspectiveShort {
 // cable to the core beside it, any other to where the ways back of all that hangs beyond it meet, though no farther
 // along them than the feed has come, nor nearer to what uses current there than the feed's end is; ways back that meet
 // nowhere end at the battery that feeds the conductor. Where nothing hangs beyond, the way back counts like the way out.
+// Of a return the same holds the other way round; but where the feed of all that hangs beyond parts long before its end,
+// it is judged in the shorts of those feeds alone.
 struct FarShort {
   Current current{};
   std::optional<Duration> clears;    // absent: perhaps never, or not known, or no device lies on the way
@@ -41,11 +43,16 @@ struct FarShort {
 // A short that is not ended in time. What the rulebook tolerates on its way to a device is not judged by a device
 // before it. Where supplies are cut off one after the other, the heat of each stage counts. Of places, devices and ways
 // that are alike in it all are told, of very many the first fifty; each list is in the plan's order.
+//
+// A chafed wire may also touch metalwork that is bonded to a supply's -: of each device the electrically farthest end
+// behind it, against each piece. Only the leads of the metalwork are judged by that: IEC 60364-5-54 543.1 (from memory)
+// sizes a protective conductor so.
 struct LastingShort {
   ConductorId subject;                // that suffers most; what is shorted itself where none suffers
   std::vector<ConductorId> shorted;   // such a short is at the far end of any of these: of the subject alone where of it
   std::vector<TerminalId> at;         // there
-  std::vector<ItemId> devices;        // that open first
+  std::optional<ItemId> metal;        // what is shorted touches this metalwork, and the subject is a lead of that
+  std::vector<ItemId> devices;        // that end it
   std::vector<std::size_t> ways;
   bool overheats = false;             // else it merely lasts for more than five seconds
   Current current{};                  // in the subject; in stages, the steady current of the same heat

@@ -146,6 +146,16 @@ class BruteExposure {
     }
     return false;
   }
+  bool is_post(NodeId node) const {
+    return std::ranges::any_of(circuit_.nodes[node].terminals, [&](TerminalId id) {
+      const Source* source = item_at(id).as<Source>();
+      return source && !source->is_limited();
+    });
+  }
+  bool is_beside_any(std::uint32_t edge, const Edges& others) const {
+    return std::ranges::any_of(
+        others, [&](std::uint32_t other) { return ends(other, branch(edge).a) && ends(other, branch(edge).b); });
+  }
   // A limited source's + or a converter's output.
   bool has_limited(NodeId node) const {
     return std::any_of(circuit_.nodes[node].terminals.begin(), circuit_.nodes[node].terminals.end(),
@@ -185,9 +195,12 @@ class BruteExposure {
   // What bears all that comes from the feeding point is not counted, up to the first that does not.
   struct Way {
     std::pair<double, double> length{1e9, 1e9};  // counted, and all of it
-    Edges edges, counted;
+    Edges edges;
+    bool by_contact = false, by_relay = false;
+    // What the book is held against: it begins anew at each post of the bank.
+    double metres = 0;
+    Edges counted;
     NodeId start;
-    bool by_relay = false;
   };
   std::map<NodeId, Way> ways_from(NodeId node, const Edges& stretch) const {
     std::map<NodeId, Way> ways;
@@ -202,8 +215,18 @@ class BruteExposure {
           on.length.first += counts ? length(e) : 0;
           on.length.second += length(e);
           on.edges.insert(e);
-          if (counts) on.counted.insert(e);
-          if (!counts) on.start = to;
+          if (on.metres > 0 || !bears_from(e, from)) {
+            on.metres += length(e);
+            on.counted.insert(e);
+          } else {
+            on.start = to;
+          }
+          on.by_contact = on.by_contact || branch(e).kind == BranchKind::contact;
+          if (has_supply(node, true) && !on.by_contact && has_supply(to, true)) {
+            on.metres = 0;
+            on.counted.clear();
+            on.start = to;
+          }
           on.by_relay = on.by_relay || (branch(e).item && built_.plan.items[*branch(e).item].is<Relay>());
           if (on.length < ways[to].length) ways[to] = on;
         }
@@ -242,7 +265,7 @@ class BruteExposure {
       loaded_by.insert(node);
       for (const NodeId at : loaded_by)
         for (const double rating : device_ratings(at))
-          if (way.edges.count(own)) largest = std::max(largest, rating);
+          if (way.edges.count(own) || is_beside_any(own, way.edges)) largest = std::max(largest, rating);
       bool ends_here = has_supply(node) || !device_ratings(node).empty();
       if (has_further(node) || has_limited(node) || (way.by_relay && has_supply(node, true))) open = true;
       for (const TerminalId id : circuit_.nodes[node].terminals) {
@@ -250,7 +273,7 @@ class BruteExposure {
         const Load* load = item_at(id).as<Load>();
         if (load && load->kind == Load::Kind::starter) {
           ends_here = true;
-          if (way.length.first <= allowed(way, true) + 1e-9)
+          if (way.metres <= allowed(way, true) + 1e-9)
             on_starters_way = on_starters_way || way.edges.count(own);
           else
             open = true;
@@ -267,9 +290,16 @@ class BruteExposure {
     }
     const NodeId near = ways[branch(own).a].length <= ways[branch(own).b].length ? branch(own).a : branch(own).b;
     Way to = ways[near];
-    if (to.length.first == 0 && bears_from(own, near)) return std::nullopt;
+    if (to.metres == 0 && bears_from(own, near)) return std::nullopt;
+    const NodeId far = near == branch(own).a ? branch(own).b : branch(own).a;
+    if (has_supply(from, true) && !to.by_contact && has_supply(far, true)) {  // measured from that post of the bank
+      to.metres = 0;
+      to.counted.clear();
+      to.start = far;
+    }
     to.counted.insert(own);
-    const double reach = to.length.first + length(own);
+    const bool is_link = is_post(branch(own).a) && is_post(branch(own).b);  // half: no point is farther from a post
+    const double reach = to.metres + length(own) * (is_link ? 0.5 : 1);
     if (open) return std::pair(Exposure::open_stretch, reach);
     const double starter_m = on_starters_way ? allowed(to, true) : -1;
     if (reach > (starter_m >= 0 ? starter_m : allowed(to, false)) + 1e-9) return std::pair(Exposure::too_far, reach);
