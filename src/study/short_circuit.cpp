@@ -1,7 +1,6 @@
 #include "loomleaf/study/short_circuit.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <functional>
 #include <map>
@@ -12,6 +11,7 @@
 #include "loomleaf/study/adiabatic.h"
 #include "metalwork_shorts.h"
 #include "prospective_short.h"
+#include "worst_lasting.h"
 
 namespace loomleaf {
 namespace {
@@ -45,7 +45,7 @@ class ShortCircuitStudy {
 
   ShortCircuits result() {
     for (std::vector<ProspectiveShort>& in_ways : result_.devices) put_greatest_first(in_ways);
-    for (auto& [subject, worst] : worst_of_) result_.lasting.push_back(std::move(worst));
+    result_.lasting = worst_.all();
     result_.batteries_unknown.assign(unknown_batteries_.begin(), unknown_batteries_.end());
     result_.curves_unknown.assign(unknown_curves_.begin(), unknown_curves_.end());
     return std::move(result_);
@@ -197,7 +197,7 @@ class ShortCircuitStudy {
       lasting.current = amperes(loop.ampere);
       lasting.opens = unless_endless(loop.cut.after_s);
       for (const ShortedEnd& end : ends)
-        if (!is_tolerated(end.conductor)) take_worst(of_itself(lasting, end, place));
+        if (!is_tolerated(end.conductor)) worst_.take(of_itself(lasting, end, place));
       return;
     }
     keep_hottest(hot);
@@ -223,7 +223,7 @@ class ShortCircuitStudy {
     lasting.current = amperes(one.piece->ampere);
     lasting.opens = unless_endless(one.piece->lasts_s);
     lasting.bears = one.bears;
-    take_worst(lasting);
+    worst_.take(lasting);
   }
 
   // Of those that are as hot, what bears it least; then what is shorted itself before the rest of the way, and the way
@@ -267,49 +267,6 @@ class ShortCircuitStudy {
     add_sorted(lasting.at, end_of(end, place));
   }
 
-  void take_worst(const LastingShort& found) {
-    const auto [place, is_new] = worst_of_.try_emplace(found.subject, found);
-    LastingShort& worst = place->second;
-    if (is_new) return;
-    const int order = compare(found, worst);
-    if (order > 0) worst = found;
-    if (order != 0) return;
-    for (const ConductorId id : found.shorted) add_sorted(worst.shorted, id);
-    for (const TerminalId id : found.at) add_sorted(worst.at, id);
-    for (const ItemId id : found.devices) add_sorted(worst.devices, id);
-    for (const std::size_t ways : found.ways) add_sorted(worst.ways, ways);
-  }
-
-  // Which of two about one subject is worse: above nought the first, below the second. Of two alike the one at its own
-  // end is plainer.
-  static int compare(const LastingShort& a, const LastingShort& b) {
-    const auto figures = [](const LastingShort& of) {
-      const double lasts_s = of.opens ? of.opens->in(seconds) : Cut{}.after_s;
-      const double bears_s = of.bears ? of.bears->in(seconds) : 1.0;
-      return std::array{of.overheats ? 1.0 : 0.0,
-                        lasts_s / bears_s,
-                        1.0 / bears_s,
-                        of.shorted.front() == of.subject ? 1.0 : 0.0,
-                        lasts_s,
-                        of.current.in(amperes),
-                        of.device_current.in(amperes)};
-    };
-    const auto of_a = figures(a), of_b = figures(b);
-    for (std::size_t i = 0; i < of_a.size(); ++i)
-      if (!is_alike(of_a[i], of_b[i])) return of_a[i] > of_b[i] ? 1 : -1;
-    return 0;
-  }
-
-  static constexpr std::size_t kMostTold = 50;
-
-  template <class Id>
-  static void add_sorted(std::vector<Id>& list, Id id) {
-    const auto at = std::lower_bound(list.begin(), list.end(), id);
-    if (at != list.end() && *at == id) return;
-    list.insert(at, id);
-    if (list.size() > kMostTold) list.pop_back();
-  }
-
   TerminalId end_of(const ShortedEnd& end, const ShortPlace& place) const {
     const Conductor& conductor = plan_.conductors[end.conductor];
     return circuit_.node_of[conductor.to] == (end.is_feed ? place.feed : place.back) ? conductor.to : conductor.from;
@@ -322,7 +279,7 @@ class ShortCircuitStudy {
   const Protection& protection_;
   IndexedList<NodeOf, bool> is_metal_;
   std::size_t ways_ = 0;
-  std::map<ConductorId, LastingShort> worst_of_;  // by subject
+  WorstLasting worst_;
   std::set<ItemId> unknown_batteries_, unknown_curves_;
   ShortCircuits result_;
 };

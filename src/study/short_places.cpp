@@ -10,6 +10,8 @@ namespace {
 // How much farther than the feed has come the way back may lead, and how much less far back from what uses current it
 // may have come than the feed still runs on to there: two runs that lie side by side are seldom cut alike.
 constexpr double farther_share = 1.25, farther_metres = 0.5;
+// How much nearer to the supply the feed must part to lie nowhere beside a return's end.
+constexpr double long_before_share = 2.0, long_before_metres = 1.0;
 
 // The places of nodes in the order of their names, whatever order the plan lists them in. A node is called by the first
 // of its terminals' names.
@@ -208,7 +210,9 @@ std::optional<ShortPlace> ShortPlaces::in_return(ConductorId conductor, NodeId e
   std::optional<NodeId> feed = beside(conductor, end, feed_);
   if (!feed) {
     feed = opposite(end, feed_of_back_, back_, feed_);
-    if (feed && farther_share * feed_.metres[*feed] + farther_metres < back_.metres[end]) return std::nullopt;
+    const bool is_across = feed_of_back_.at[end].any();
+    if (feed && !is_across && long_before_share * feed_.metres[*feed] + long_before_metres < back_.metres[end])
+      return std::nullopt;
   }
   return feed ? std::optional(ShortPlace{*feed, end, false, 0.0}) : std::nullopt;
 }

@@ -240,8 +240,36 @@ TEST(FarShort, BehindTwoFusesSideBySideIsOverWhenBothHaveOpened) {
   const double a = plan.ohm("F1") + plan.ohm("A1"), b = plan.ohm("F2") + plan.ohm("A2");
   const double current = 12.0 / (battery_ohm + a * b / (a + b) + plan.ohm("W2") + plan.ohm("W3"));
   EXPECT_NEAR(plan.at_far_end("W2"), current, 1e-6);
-  const double in_f2 = current * a / (a + b);  // the larger one opens last
-  EXPECT_NEAR(plan.clears("W2"), 0.1 * std::pow(6.0 / (in_f2 / 20), 2.0), 1e-9);
+  // The smaller one opens first, and all that still flows then goes through the larger. A blade fuse opens within 100
+  // ms at six times its rating (ISO 8820-3), beyond that by its I2t.
+  const auto opens_s = [](double ampere, double rating) { return 0.1 * std::pow(6.0 / (ampere / rating), 2.0); };
+  const double alone = 12.0 / (battery_ohm + b + plan.ohm("W2") + plan.ohm("W3"));
+  EXPECT_NEAR(plan.clears("W2"), opens_s(current * b / (a + b), 10) + opens_s(alone, 20), 1e-9);
+  EXPECT_LT(plan.clears("W2"), opens_s(current * a / (a + b), 20));
+}
+
+// A remote plug: its return is as long as the feeds, which part at the fuse block by the battery.
+TEST(FarShort, OfAReturnWhoseFeedsPartLongBeforeItIsLeftToThoseFeeds) {
+  const auto plan = [](const char* metres) {
+    return Shorted(fmt::format(R"(
+system 12 V rules rv
+source BAT 12.8 V low 12.0 V 100 Ah max 100 A short-circuit 500 A
+fuse F0 60 A class-t on BAT+
+bus PB, TN 100 A
+fuse F1, F2 10 A blade on PB
+load X, Y 12 W
+wire W0 F0 to PB 6 AWG red 1 m
+wire W1 F1 to X+ 14 AWG red {0}
+wire W2 F2 to Y+ 14 AWG red {0}
+wire W3 X- to TN 14 AWG black 0.5 m
+wire W4 Y- to TN 14 AWG black 0.5 m
+wire W5 TN to BAT- 14 AWG black {0}
+)",
+                               metres));
+  };
+  EXPECT_TRUE(std::isnan(plan("3.01 m").at_far_end("W5")));
+  EXPECT_GT(plan("2.99 m").at_far_end("W5"), 0.0);
+  EXPECT_GT(plan("3.01 m").at_far_end("W1"), 0.0);  // which comes back over W5
 }
 
 TEST(FarShort, BehindAFuseWithAWayRoundItIsEndedByNone) {

@@ -217,6 +217,43 @@ wire B1 NB to BODY 8 AWG green/yellow 0.5 m bond
               IsEmpty());
 }
 
+// The charger is not isolated, and the body joins the two batteries' -: bar, charger and body make a ring.
+TEST(Sound, BatteryToBatteryChargerOnTheBodyOfAVan) {
+  EXPECT_THAT(found_in(R"(
+system 12 V rules rv drop 5 %
+default wire insulation 105 C
+source SB "Starter battery" 12.6 V low 12.4 V high 14.6 V 90 Ah max 80 A short-circuit 1.8 kA
+source LI "House battery" 12.8 V low 12.4 V high 14.4 V 200 Ah max 200 A short-circuit 3 kA
+chassis CH "Body"
+wire W0 SB- to CH 2 AWG black 0.4 m
+fuse FB1 "Charger, engine end" 60 A class-t
+fuse FB2 "Charger, house end" 50 A class-t
+converter BB "Charger" in 12 V out 14.4 V 30 A efficiency 88 %
+wire W1 SB+ to FB1 4 AWG red 300 mm
+wire W2 FB1 to BB.in+ 4 AWG red 4 m
+wire W3 BB.in- to CH 6 AWG black 0.5 m
+fuse F0 "Main" 200 A class-t
+bus PB "Positive bus" 300 A 6 ways
+bus NB "Negative bus" 300 A 8 ways
+wire W4 LI+ to F0 4/0 AWG red 250 mm
+wire W5 F0 to PB 4/0 AWG red 0.3 m
+wire W6 LI- to NB 4/0 AWG black 0.3 m
+wire W7 NB to CH 4/0 AWG black 0.6 m
+wire W8 BB.out+ to FB2 6 AWG red 0.6 m
+wire W9 FB2 to PB 6 AWG red 0.3 m
+wire W10 BB.out- to NB 6 AWG black 0.6 m
+fuse FV "Inverter" 150 A class-t on PB
+load INV "Inverter" 1 kW efficiency 90 % 0.5 h/day min 10.5 V
+wire W11 FV to INV+ 1/0 AWG red 0.8 m
+wire W12 INV- to NB 1/0 AWG black 0.8 m
+fuse F1 "Lamps" 5 A blade on PB
+load LMP "Lamps" 20 W
+wire W13 F1 to LMP+ 14 AWG red 2 m
+wire W14 LMP- to NB 14 AWG black 2 m
+)"),
+              IsEmpty());
+}
+
 TEST(Sound, TrailerPlugWithUnusedPoles) {
   EXPECT_THAT(found_in(R"(
 system 12 V rules rv

@@ -107,6 +107,23 @@ std::string below_least_size(SoundPlan& plan, Dice& dice) {
   return circuit->feed[0];
 }
 
+// NEC 552.10(C)(4) asks for the size of the battery's other lead.
+std::string bond_thinner_than_lead(SoundPlan& plan, Dice& dice) {
+  if (plan.rulebook != "rv") return {};
+  const SoundBank& bank = dice.one_of(plan.banks);
+  Statement& bond = plan.statements.of(bank.bond);
+  bond.tell("size", other_size(plan.rulebook, bond.piece("size"), -1));
+  return bank.bond;
+}
+
+// A hair of a wire where the main fuse lets a good deal through.
+std::string bond_that_burns(SoundPlan& plan, Dice&) {
+  const auto bank = std::ranges::find_if(plan.banks, [](const SoundBank& one) { return one.rating >= 80.0; });
+  if (bank == plan.banks.end()) return {};
+  plan.statements.of(bank->bond).tell("size", plan.rulebook == "metric" ? "0.5 mm2" : "20 AWG");
+  return bank->bond;
+}
+
 std::string switched_return(SoundPlan& plan, Dice& dice) {
   SoundCircuit* circuit = pick_circuit(plan, dice, {pump, lamps_in_a_chain});
   if (!circuit) return {};
@@ -198,6 +215,8 @@ const std::vector<Mistake> table = {
     {"item that nothing joins", "unused-item", {}, unused_item},
     {"thick wire behind a thin one", "gauge-step", {"gauge-step"}, gauge_step},
     {"thinner than the least size", "least-size", {"gauge-step", "not-checked", "voltage-drop"}, below_least_size},
+    {"bond thinner than the battery's lead", "least-size", {}, bond_thinner_than_lead},
+    {"bond that a chafed wire burns", "short-not-cleared", {"least-size", "not-checked"}, bond_that_burns},
     {"switch in the return", "switched-return", {}, switched_return},
     {"conduit too narrow", "full-conduit", {}, full_conduit},
     {"splice behind a fixed cover", "hidden-splice", {"hidden-splice", "not-checked"}, hidden_splice},

@@ -66,13 +66,11 @@ class SoundBuilder {
     add_mains(bank, place, shunt);
     rate_bus(bank.bus, demand.most(), place);
     rate_bus(bank.return_bus, demand.most(), place);
-    bank.bond = builder_.wire(bank.return_bus, "HULL", bond_size(), true, 1.0);
+    bank.bond = builder_.wire(bank.return_bus, "HULL", main_size(bank), true, 1.0);
     plan_.statements.of(bank.bond).tell("colour", "green/yellow");
     plan_.statements.of(bank.bond).tell("bond", "bond");
     plan_.banks.push_back(std::move(bank));
   }
-
-  std::string bond_size() const { return plan_.rulebook == "metric" ? "10 mm2" : "8 AWG"; }
 
   std::string bus(const std::string& stem) {
     const std::string id = builder_.name(stem);
