@@ -1,4 +1,5 @@
 // Short circuits at the far ends of conductors, worked out by hand; the arithmetic stands beside each.
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 
 #include <cmath>
