@@ -9,6 +9,7 @@ namespace loomleaf {
 namespace {
 
 constexpr double kSameLength_m = 1e-9;
+constexpr double kLongestLink_m = 0.5;  // between the posts of batteries that stand side by side
 
 constexpr std::size_t kMostEndsTold = 12;  // of a stretch with more, nobody reads them all, once for each conductor
 
@@ -196,11 +197,11 @@ bool StretchJudge::is_within(double way_m, const PositionRow& row) {
   return !row.longest || way_m <= row.longest->in(metres) + kSameLength_m;
 }
 
-// Of a link from post to post of a bank half: no point of it is farther from one.
+// Of a short link from post to post of a bank half: no point of it is farther from one.
 double StretchJudge::own_length_m(BranchId id) const {
   const Branch& branch = circuit_.branches[id];
   const bool is_link = exposed_.joined_at(branch.a).post && exposed_.joined_at(branch.b).post;
-  return length_m(id) * (is_link ? 0.5 : 1.0);
+  return length_m(id) * (is_link && length_m(id) <= kLongestLink_m ? 0.5 : 1.0);
 }
 
 // A longer one beside that which a shortest way takes serves the same.

@@ -36,12 +36,13 @@ TEST_F(Stretch, LinksOfARowOfBatteriesAreMeasuredFromTheirOwnPosts) {
   built.on("F0", "B1+");
   built.wire("LINK1", "B1+", "B2+", 100, 0.3);
   built.wire("LINK2", "B2+", "B3+", 100, 0.3);
-  built.wire("LINK3", "B3+", "B4+", 100, 0.9144);
+  built.wire("LINK3", "B3+", "B4+", 100, 0.5);
   for (const char* id : {"LINK1", "LINK2", "LINK3"}) EXPECT_EQ(of(id).exposure, Exposure::tolerated) << id;
   EXPECT_DOUBLE_EQ(length("LINK1"), 0.15);
-  EXPECT_DOUBLE_EQ(length("LINK3"), 0.4572);
-  built.figures[built.conductor("LINK3")].length = metres(0.9145);
+  EXPECT_DOUBLE_EQ(length("LINK3"), 0.25);
+  built.figures[built.conductor("LINK3")].length = metres(0.501);  // no link of batteries that stand side by side
   EXPECT_EQ(of("LINK3").exposure, Exposure::too_far);
+  EXPECT_DOUBLE_EQ(length("LINK3"), 0.501);
   EXPECT_EQ(of("LINK1").exposure, Exposure::tolerated);
 }
 
@@ -67,9 +68,10 @@ TEST_F(Stretch, SeriesLinkEndsAtASourceTerminal) {
 TEST_F(Stretch, SeriesLinkIsMeasuredFromTheNearerOfItsTwoPosts) {
   built.battery("A");
   built.battery("B");
-  built.wire("LINK", "A+", "B-", 100, 0.9144);
+  built.wire("LINK", "A+", "B-", 100, 0.5);
   EXPECT_EQ(of("LINK").exposure, Exposure::tolerated);
-  built.figures[built.conductor("LINK")].length = metres(0.9145);
+  EXPECT_DOUBLE_EQ(length("LINK"), 0.25);
+  built.figures[built.conductor("LINK")].length = metres(0.501);
   EXPECT_EQ(of("LINK").exposure, Exposure::too_far);
 }
 

@@ -76,6 +76,12 @@ struct Protection {
 // way may pass over the return in either direction. What the supplies joined at each point send over it is added up;
 // it counts where it is less than what all of them bring to all loads.
 //
+// An exposed length that begins at a battery's + is measured from the bank: it begins anew at the + of each further
+// battery on the way that no contact parts from the first, a lead that ends at one is measured from there, and of a link
+// of up to 0.5 m from post to post half of it counts, since no point of it is farther from a post (common practice, no
+// source: the books speak of the supply's terminal). Of pieces side by side, and of ways alike in length, each has to
+// bear the largest device beyond.
+//
 // A return is also asked for what one fault brings from a point of the feed to the return beside it. It pairs with a
 // branch of the feed where
 // - taking that branch away cuts what is fed behind it off from the + of every supply, and taking the return away cuts

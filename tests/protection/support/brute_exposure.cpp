@@ -298,7 +298,7 @@ class BruteExposure {
       to.start = far;
     }
     to.counted.insert(own);
-    const bool is_link = is_post(branch(own).a) && is_post(branch(own).b);  // half: no point is farther from a post
+    const bool is_link = is_post(branch(own).a) && is_post(branch(own).b) && length(own) <= 0.5;  // half of it counts
     const double reach = to.metres + length(own) * (is_link ? 0.5 : 1);
     if (open) return std::pair(Exposure::open_stretch, reach);
     const double starter_m = on_starters_way ? allowed(to, true) : -1;
