@@ -25,7 +25,8 @@ std::optional<PropertyValue> read_measured(Cursor& cursor, const std::vector<con
                                            const PropertyRow*& row) {
   row = rows.front();
   if (!cursor.at(Kind::number)) {
-    complain_missing(cursor, word, *row, noun(row->dimension));
+    const bool may_be_kind = row->form == Form::insulation;
+    complain_missing(cursor, word, *row, may_be_kind ? "a temperature or a kind" : noun(row->dimension));
     return std::nullopt;
   }
   const Token number = cursor.peek();

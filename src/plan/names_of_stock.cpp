@@ -38,6 +38,11 @@ void check_word(Draft& draft, std::string_view word, Span span, const std::vecto
                  nearest(word, known).value_or(fmt::format("one of {}", enumerate(known, "and"))));
 }
 
+// A name as it is written, not as it is known.
+void check_name(Draft& draft, const Name& name, const std::vector<std::string>& known, std::string_view what) {
+  check_word(draft, draft.source.text(name.span), name.span, known, what);
+}
+
 void check_auto(Draft& draft, const Property& property) {
   const bool is_size = property.kind == PropertyKind::size;
   draft.complain(property.span, fmt::format("`auto` is not worked out yet for a {}", is_size ? "size" : "rating"),
@@ -55,16 +60,16 @@ void check_property(Draft& draft, const Property& property) {
                  "kind of fuse or breaker that the stock has");
   if (property.kind == PropertyKind::insulation_kind)
     if (const Name* kind = std::get_if<Name>(&property.value))
-      check_word(draft, kind->id, kind->span, draft.known.insulations, "kind of insulation that the stock has");
+      check_name(draft, *kind, draft.known.insulations, "kind of insulation that the stock has");
   if (property.kind == PropertyKind::rules)
     if (const Name* rules = std::get_if<Name>(&property.value))
-      check_word(draft, rules->id, rules->span, draft.known.rulebooks, "rulebook");
+      check_name(draft, *rules, draft.known.rulebooks, "rulebook");
 }
 
 void check_acceptance(Draft& draft, const Statement& s) {
   if (s.ids.empty()) return;
   const Name& rule = s.ids.front();
-  check_word(draft, rule.id, rule.span, draft.known.rules, "finding");
+  check_name(draft, rule, draft.known.rules, "finding");
   const auto& dangers = draft.known.danger_rules;
   if (std::find(dangers.begin(), dangers.end(), lower_case(rule.id)) != dangers.end())
     draft.complain(rule.span, fmt::format("`{}` is a DANGER, and a DANGER cannot be accepted", rule.id),
