@@ -47,36 +47,56 @@ Finding too_many(const Checked& checked, ItemId item, const ItemEnds& all_ends, 
   return finding;
 }
 
-// The conductor the furthest outside stands for all that do not fit.
+// So many times too thick or too thin.
+double ratio_outside(const WireSize& size, const SizeRange& takes) {
+  const double area = area_against(size, takes).in(square_millimetres);
+  return std::max(area / nominal_area(takes.most).in(square_millimetres),
+                  nominal_area(takes.least).in(square_millimetres) / area);
+}
+
+// "10 AWG", "14 AWG to 4 AWG": what a part has to take where all of these end.
+std::string sizes_text(const Checked& checked, const std::vector<ConductorId>& conductors) {
+  std::optional<SizeRange> all;
+  for (const ConductorId conductor : conductors) {
+    const auto& size = run_of(checked.plan, conductor).size;
+    if (!size) continue;
+    if (!all) all = SizeRange{*size, *size};
+    if (nominal_area(*size) < nominal_area(all->least)) all->least = *size;
+    if (nominal_area(*size) > nominal_area(all->most)) all->most = *size;
+  }
+  if (nominal_area(all->least) == nominal_area(all->most)) return to_text(all->most);
+  return fmt::format("{} to {}", to_text(all->least), to_text(all->most));
+}
+
+// The conductor the furthest outside, by ratio to the limit, stands for all that do not fit.
 std::optional<Finding> wrong_size(const Checked& checked, ItemId item, const SizeRange& takes, const ItemEnds& ends) {
-  std::vector<std::string> outside;
-  double worst = 0.0;
-  std::string worst_size;
+  std::vector<ConductorId> outside;
   for (const ConductorId conductor : ends.conductors) {
-    const Run& run = run_of(checked.plan, conductor);
-    if (!run.size || goes_into(*run.size, takes)) continue;
-    outside.push_back(id_of(checked.plan, conductor));
-    if (outside.size() == 1) {
-      worst = area_against(*run.size, takes).in(square_millimetres);
-      worst_size = to_text(*run.size);
-    }
+    const auto& size = run_of(checked.plan, conductor).size;
+    if (size && !goes_into(*size, takes)) outside.push_back(conductor);
   }
   if (outside.empty()) return std::nullopt;
+  const auto furthest = std::ranges::max_element(
+      outside, {}, [&](ConductorId conductor) { return ratio_outside(*run_of(checked.plan, conductor).size, takes); });
+  std::rotate(outside.begin(), furthest, furthest + 1);
+  const WireSize& worst = *run_of(checked.plan, outside.front()).size;
+  const std::vector<std::string> names = names_of(checked.plan, outside);
+
   Finding finding = found(crowded_splice, checked.plan, item);
   const std::string& id = finding.subjects[0];
-  const bool thick = worst > nominal_area(takes.most).in(square_millimetres);
-  const WireSize& limit = thick ? takes.most : takes.least;
-  finding.values = FindingValues{worst, nominal_area(limit).in(square_millimetres), "mm2"};
+  const double area = area_against(worst, takes).in(square_millimetres);
+  const WireSize& limit = area > nominal_area(takes.most).in(square_millimetres) ? takes.most : takes.least;
+  finding.values = FindingValues{area, nominal_area(limit).in(square_millimetres), "mm2"};
   finding.message = fmt::format("{} takes {} to {}, {} is {}", id, to_text(takes.least), to_text(takes.most),
-                                outside.front(), worst_size);
-  if (outside.size() > 1) {
-    finding.message += fmt::format(", and {} not fit either", listed({outside.begin() + 1, outside.end()}) +
-                                                                  (outside.size() == 2 ? " does" : " do"));
+                                names.front(), to_text(worst));
+  if (names.size() > 1) {
+    finding.message += fmt::format(", and {} not fit either",
+                                   listed({names.begin() + 1, names.end()}) + (names.size() == 2 ? " does" : " do"));
   }
-  finding.mend = fmt::format("fit a {} as {} that takes {}{}", checked.plan.items[item].keyword, id, worst_size,
-                             sold_text(checked, item, ends));
+  finding.mend = fmt::format("fit a {} as {} that takes {}{}", checked.plan.items[item].keyword, id,
+                             sizes_text(checked, ends.conductors), sold_text(checked, item, ends));
   finding.source = fmt::format("the plan's sizes that {} takes", id);
-  finding.subjects.insert(finding.subjects.end(), outside.begin(), outside.end());
+  finding.subjects.insert(finding.subjects.end(), names.begin(), names.end());
   return finding;
 }
 

@@ -53,10 +53,15 @@ std::string splice_sold_text(const Checked& checked, ItemId splice, const ItemEn
     return std::tuple(kind.ways, nominal_area(kind.most), kind.rating.value_or(Current{}));
   };
   const SpliceKind* best = nullptr;
+  bool is_one_unrated = false;  // that takes the ends
   for (const SpliceKind& kind : checked.stock.splices) {
-    if (!takes_ends(checked, kind, ends) || !takes_current(kind, current)) continue;
+    if (!takes_ends(checked, kind, ends)) continue;
+    is_one_unrated = is_one_unrated || !kind.rating;
+    if (!takes_current(kind, current)) continue;
     if (!best || greatness(kind) < greatness(*best)) best = &kind;
   }
+  if (!best && is_one_unrated)
+    return "of the splices in the stock that take all that ends there none is known to bear its current";
   if (!best) return "no splice in the stock takes all that ends there and its current";
   return fmt::format("the stock's {} of {} ways takes {} to {}{}", best->what, best->ways, to_text(best->least),
                      to_text(best->most), best->rating ? " and " + to_text(*best->rating) : "");

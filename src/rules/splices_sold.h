@@ -16,7 +16,7 @@ Area most_that_goes_in(const SizeRange& takes);
 bool goes_into(const WireSize& size, const SizeRange& takes);
 
 // "the stock's lever splice of 5 ways takes 0.14 mm2 to 4 mm2 and 32 A": the least that takes all that ends here and
-// the current of normal work. Where there is none, that it has none.
+// the current of normal work. Where there is none, that it has none, or none of known current.
 std::string splice_sold_text(const Checked& checked, ItemId splice, const ItemEnds& ends);
 
 }  // namespace loomleaf

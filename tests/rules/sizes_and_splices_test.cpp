@@ -118,7 +118,44 @@ TEST(OverloadedSplice, NamesTheSpliceOfTheStockThatTakesTheCurrent) {
   EXPECT_THAT(mend("41 A"), HasSubstr("the stock's lever splice, large of 2 ways takes"));
   EXPECT_THAT(mend("41.1 A"), HasSubstr("the stock's crimp butt, insulated, yellow of 2 ways takes"));
   EXPECT_THAT(mend("48 A"), HasSubstr("the stock's crimp butt, insulated, yellow of 2 ways takes"));
-  EXPECT_THAT(mend("48.1 A"), HasSubstr("no splice in the stock takes all that ends there and its current"));
+}
+
+// Heat-shrink butts take 4 mm2, but no current is known of them; none takes 12 AWG, 3.3 mm2, beside those of known
+// current.
+TEST(OverloadedSplice, TellsWhatTakesTooLittleFromWhatIsNotKnown) {
+  const auto mend = [](const std::string& size) {
+    const auto findings =
+        findings_of("overloaded-splice", spliced("2 ways 5 A takes 0.2..6 mm2", size, 2, "48.1 A constant-current"));
+    return findings.size() == 1 ? findings[0].mend : std::string("not one finding");
+  };
+  EXPECT_THAT(mend("4 mm2"), HasSubstr("none is known to bear its current"));
+  EXPECT_THAT(mend("12 AWG"), HasSubstr("no splice in the stock takes all that ends there and its current"));
+}
+
+TEST(CrowdedSplice, GoesByTheConductorTheFurthestOutsideAndNamesTheRangeThatAllNeed) {
+  const auto plan = [](const char* feed, const char* first, const char* second) {
+    return sound_base + fmt::format(
+                            "splice SP 4 ways 32 A takes 0.5..4 mm2\nload X 12 W\nload Y 12 W\n"
+                            "wire A1 PB to SP {} red 0.3 m\nwire A2 SP to X+ {} red 1 m\n"
+                            "wire A3 SP to Y+ {} red 1 m\nwire B1 X- to NB 4 AWG black 1 m\n"
+                            "wire B2 Y- to NB 14 AWG black 1 m\n",
+                            feed, first, second);
+  };
+  const auto two = findings_of("crowded-splice", plan("10 AWG", "4 AWG", "14 AWG"));
+  ASSERT_EQ(two.size(), 1u);
+  EXPECT_EQ(two[0].subjects, (std::vector<std::string>{"SP", "A2", "A1"}));
+  EXPECT_EQ(two[0].message, "SP takes 0.5 mm2 to 4 mm2, A2 is 4 AWG, and A1 does not fit either");
+  EXPECT_THAT(two[0].mend, HasSubstr("fit a splice as SP that takes 14 AWG to 4 AWG; no splice in the stock takes"));
+  EXPECT_NEAR(two[0].values->is, 21.15, 0.01);  // mm2 of 4 AWG, ASTM B258
+  // Too thin by half counts for more than too thick by a quarter.
+  const auto thin = findings_of("crowded-splice", plan("10 AWG", "14 AWG", "24 AWG"));
+  ASSERT_EQ(thin.size(), 1u);
+  EXPECT_EQ(thin[0].subjects, (std::vector<std::string>{"SP", "A3", "A1"}));
+  EXPECT_DOUBLE_EQ(thin[0].values->may_be, 0.5);
+  const auto one = findings_of("crowded-splice", plan("14 AWG", "10 AWG", "14 AWG"));
+  ASSERT_EQ(one.size(), 1u);
+  EXPECT_EQ(one[0].subjects, (std::vector<std::string>{"SP", "A2"}));
+  EXPECT_FALSE(fires("crowded-splice", plan("14 AWG", "14 AWG", "14 AWG")));
 }
 
 std::string conduit_with(double bore, const std::string& insulation) {
