@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
+#include "acceptances.h"
 #include "back_up.h"
 #include "catalogue.h"
 #include "found.h"
@@ -90,40 +92,104 @@ FigureTexts told(Current draws, Current breaks) {
   return rounded.is == rounded.may_be ? alike(draws, breaks) : rounded;
 }
 
+struct Asked {
+  ItemId item;
+  BranchId branch;
+  InterruptRating rating;
+  TooMuch too_much;
+};
+
+// "fit a fuse that breaks 3 kA or more as F1, such as `class-t`, which breaks 20 kA"
+std::string stronger_text(const Checked& checked, const Asked& asked) {
+  const ProspectiveShort& prospective = *asked.too_much.prospective;
+  const Device& device = *checked.plan.items[asked.item].as<Device>();
+  return fmt::format(
+      "fit a {} that breaks {} or more as {}{}", device.is_breaker ? "breaker" : "fuse",
+      told(prospective.current, asked.rating.breaks).is, id_of(checked.plan, asked.item),
+      family_that_breaks(checked, device, prospective.current, highest_at(checked, asked.branch)->voltage));
+}
+
+Finding begun(const Checked& checked, const Asked& asked) {
+  const ProspectiveShort& prospective = *asked.too_much.prospective;
+  Finding finding = found(interrupt_rating, checked.plan, asked.item);
+  const std::string& id = finding.subjects[0];
+  set_values(finding, prospective.current, asked.rating.breaks);
+  const FigureTexts texts = told(prospective.current, asked.rating.breaks);
+  finding.message = fmt::format("a short circuit right behind {} draws up to {}{}, it can break {}", id, texts.is,
+                                in_ways_text(checked.study, prospective.ways), texts.may_be);
+  finding.mend = stronger_text(checked, asked) + "; or a current-limiting fuse before it";
+  finding.source = asked.rating.source;
+  return finding;
+}
+
+// Devices that one and the same before them backs up.
+struct BackedUp {
+  std::optional<ItemId> by;  // absent: several
+  std::vector<Asked> devices;
+};
+
+// One cause, one finding: on all of them, with the figures of the one that is asked for the most.
+Finding finding_of(const Checked& checked, const BackedUp& group) {
+  const auto times_too_much = [](const Asked& asked) {
+    return asked.too_much.prospective->current / asked.rating.breaks;
+  };
+  const double greatest = times_too_much(*std::ranges::max_element(group.devices, {}, times_too_much));
+  const Asked& most = *std::ranges::find_if(
+      group.devices, [&](const Asked& asked) { return !exceeds(greatest, times_too_much(asked)); });  // first of equals
+  Finding finding = begun(checked, most);
+  finding.severity = Severity::caution;
+  const std::string by = group.by ? id_of(checked.plan, *group.by) : "the devices";
+  finding.message += fmt::format("; {} before it can break that, but {} not limit it", by, group.by ? "does" : "do");
+  std::vector<ItemId> others;
+  for (const Asked& asked : group.devices)
+    if (asked.item != most.item) others.push_back(asked.item);
+  const std::vector<std::string> names = names_of(checked.plan, others);
+  if (!names.empty()) {
+    finding.message +=
+        fmt::format(". {} can no more break what {} asked for", listed(names), names.size() > 1 ? "they are" : "it is");
+    finding.mend = fmt::format("fit a current-limiting fuse before all of them; or {}, and the like for the others",
+                               stronger_text(checked, most));
+  }
+  finding.subjects.insert(finding.subjects.end(), names.begin(), names.end());
+  if (group.by) finding.subjects.push_back(by);
+  return finding;
+}
+
+// What the plan accepts stays a finding of its own, for the reason is given for that device.
+bool is_accepted(const Acceptances& acceptances, const std::string& id) {
+  return !acceptances.covering(interrupt_rating.name, id).empty();
+}
+
 std::vector<Finding> check(const Checked& checked) {
   const BranchOfDevices branch_of = branches_of_devices(checked);
+  const Acceptances acceptances(checked.plan);
   BackUp back_up(checked);
   std::vector<Finding> findings;
+  std::vector<BackedUp> groups;
+  std::map<ItemId, std::size_t> group_of;  // by what backs them up
   for (const ItemId item : checked.plan.items.ids()) {
     const std::vector<ProspectiveShort>& in_ways = checked.study.shorts.devices[item];
     if (in_ways.empty() || !branch_of[item]) continue;
     const auto rating = interrupt_rating_of(checked, *branch_of[item]);
     if (!rating) continue;
-    const auto asked = too_much(in_ways, *branch_of[item], rating->breaks, back_up);
-    if (!asked) continue;
-    const ProspectiveShort* prospective = asked->prospective;
-
-    Finding finding = found(interrupt_rating, checked.plan, item);
-    const std::string id = finding.subjects[0];
-    set_values(finding, prospective->current, rating->breaks);
-    const FigureTexts texts = told(prospective->current, rating->breaks);
-    finding.message = fmt::format("a short circuit right behind {} draws up to {}{}, it can break {}", id, texts.is,
-                                  in_ways_text(checked.study, prospective->ways), texts.may_be);
-    if (asked->is_backed_up) {
-      finding.severity = Severity::caution;
-      const auto one = one_that_breaks(checked, branch_of, *prospective);
-      if (one) finding.subjects.push_back(id_of(checked.plan, *one));
-      finding.message += fmt::format("; {} before it can break that, but {} not limit it",
-                                     one ? finding.subjects.back() : "the devices", one ? "does" : "do");
+    const auto too_much_there = too_much(in_ways, *branch_of[item], rating->breaks, back_up);
+    if (!too_much_there) continue;
+    const Asked asked{item, *branch_of[item], *rating, *too_much_there};
+    if (!too_much_there->is_backed_up) {
+      findings.push_back(begun(checked, asked));
+      continue;
     }
-    const Device& device = *checked.plan.items[item].as<Device>();
-    finding.mend = fmt::format(
-        "fit a {} that breaks {} or more as {}{}; or a current-limiting fuse before it",
-        device.is_breaker ? "breaker" : "fuse", texts.is, id,
-        family_that_breaks(checked, device, prospective->current, highest_at(checked, *branch_of[item])->voltage));
-    finding.source = rating->source;
-    findings.push_back(std::move(finding));
+    const auto by = one_that_breaks(checked, branch_of, *too_much_there->prospective);
+    const bool alone = !by || is_accepted(acceptances, id_of(checked.plan, item));
+    if (alone) {
+      findings.push_back(finding_of(checked, {by, {asked}}));
+      continue;
+    }
+    const auto [known, is_new] = group_of.try_emplace(*by, groups.size());
+    if (is_new) groups.push_back({by, {}});
+    groups[known->second].devices.push_back(asked);
   }
+  for (const BackedUp& group : groups) findings.push_back(finding_of(checked, group));
   return findings;
 }
 

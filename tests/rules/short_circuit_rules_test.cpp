@@ -1,4 +1,5 @@
 // The rules on short circuits: what they say, and where they must stay silent.
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 
 #include <algorithm>
@@ -80,6 +81,48 @@ TEST(InterruptRating, IsADangerWhereTheBackUpLiesOnOneOfTwoWaysAlone) {
                                            "wire W1 F0 to F1 6 AWG red 100 mm\nwire W0 BAT+ to F1 6 AWG red 100 mm\n"));
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_EQ(findings[0].severity, Severity::danger);
+}
+
+// Several branch fuses on a bar behind a main of this family.
+std::string branches_behind(const std::string& main, const std::string& rest) {
+  std::string plan =
+      "system 12 V rules rv\nsource BAT 12.8 V low 12.0 V 50 Ah max 30 A short-circuit 5 kA\nfuse F0 40 A " + main +
+      " on BAT+\nbus PB, NB 60 A\nwire W1 F0 to PB 6 AWG red 100 mm\nwire W2 NB to BAT- 6 AWG black 100 mm\n";
+  for (int i = 1; i <= 4; ++i)
+    plan += fmt::format(
+        "fuse F{0} 10 A blade on PB\nload X{0} 24 W\nwire A{0} F{0} to X{0}+ 12 AWG red 1 m\n"
+        "wire B{0} X{0}- to NB 12 AWG black 1 m\n",
+        i);
+  return plan + rest;
+}
+
+TEST(InterruptRating, IsOneCautionOnAllThatOneDeviceBacksUp) {
+  const auto findings = findings_of("interrupt-rating", branches_behind("anl", ""));
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::caution);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"F1", "F2", "F3", "F4", "F0"}));
+  EXPECT_THAT(findings[0].message, HasSubstr("F2, F3 and F4 can no more break what they are asked for"));
+  EXPECT_THAT(findings[0].mend, testing::StartsWith("fit a current-limiting fuse before all of them; or fit a fuse"));
+}
+
+TEST(InterruptRating, IsADangerForEachWhereNothingBacksThemUp) {
+  const auto findings = findings_of("interrupt-rating", branches_behind("maxi", ""));
+  ASSERT_EQ(findings.size(), 5u);  // of F0 as well
+  for (const Finding& finding : findings) {
+    EXPECT_EQ(finding.severity, Severity::danger);
+    EXPECT_EQ(finding.subjects.size(), 1u);
+  }
+}
+
+TEST(InterruptRating, LeavesWhatThePlanAcceptsAFindingOfItsOwn) {
+  const std::string plan = branches_behind("anl", "accept interrupt-rating on F2 \"replaced next week\"\n");
+  const auto findings = findings_of("interrupt-rating", plan);
+  ASSERT_EQ(findings.size(), 2u);
+  EXPECT_EQ(findings[0].subjects, (std::vector<std::string>{"F1", "F3", "F4", "F0"}));
+  EXPECT_FALSE(findings[0].accepted);
+  EXPECT_EQ(findings[1].subjects, (std::vector<std::string>{"F2", "F0"}));
+  EXPECT_TRUE(findings[1].accepted);
+  EXPECT_FALSE(fires("idle-accept", plan));
 }
 
 // Two batteries of 3 kA side by side, each with a main fuse of its own, a fuse block on their bus.
