@@ -52,11 +52,20 @@ std::vector<const WireStock*> thicker_stock(const Stock& stock, const WireSize& 
   return thicker;
 }
 
+std::optional<Current> too_much_for(const ConductorProtection& protection) {
+  if (!is_too_thin(protection)) return std::nullopt;
+  return protection.exposure == Exposure::too_thin_for_device ? protection.beyond_rating : protection.let_through;
+}
+
 std::optional<BearingSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current,
                                            Bears bears) {
   const ConductorFigures& figures = checked.study.conductors[conductor];
   const Run& run = run_of(checked.plan, conductor);
-  const double allowance = bears == Bears::device ? figures.allowance.value : 1.0;
+  const auto& work = checked.study.working.lasting_branches[checked.circuit.branch_of[conductor]];
+  Current lasting = work ? abs(work->value) : Current{};
+  Current let_through = too_much_for(checked.study.protection.conductors[conductor]).value_or(Current{});
+  Current& asked = bears == Bears::device ? let_through : lasting;
+  asked = std::max(asked, current);
   // Where the rulebook has no table for its insulation, of the coolest that has one.
   const std::optional<Temperature> insulation =
       is_bound_by_insulation(figures) ? figures.no_more_than->as.insulation : run.insulation;
@@ -64,10 +73,21 @@ std::optional<BearingSize> size_that_bears(const Checked& checked, ConductorId c
   for (const WireStock* wire : thicker_stock(checked.stock, figures.size, run.is_cable)) {
     const auto ampacity = checked.rulebook.derated_ampacity(wire->size, insulation, factor);
     if (!ampacity) continue;
-    const Current may_carry = ampacity->value * allowance;
-    if (!exceeds(current.in(amperes), may_carry.in(amperes))) return BearingSize{wire->size, may_carry};
+    const Current may_carry = ampacity->value * figures.allowance.value;
+    if (exceeds(let_through.in(amperes), may_carry.in(amperes))) continue;
+    if (exceeds(lasting.in(amperes), ampacity->value.in(amperes))) continue;
+    return BearingSize{wire->size, bears == Bears::device ? may_carry : ampacity->value};
   }
   return std::nullopt;
+}
+
+std::optional<WireSize> size_asked_for(const Checked& checked, ConductorId conductor) {
+  const auto most = checked.study.conductors[conductor].carries_at_most();
+  const auto& work = checked.study.working.lasting_branches[checked.circuit.branch_of[conductor]];
+  const bool overloaded = work && most && exceeds(abs(work->value).in(amperes), most->in(amperes));
+  if (!overloaded && !too_much_for(checked.study.protection.conductors[conductor])) return std::nullopt;
+  const auto size = size_that_bears(checked, conductor, Current{}, Bears::device);
+  return size ? std::optional(size->size) : std::nullopt;
 }
 
 double working_amperes(const Checked& checked, BranchId branch) {

@@ -18,12 +18,20 @@ std::optional<Current> rating_from(const std::vector<Current>& rising, Current l
 // What a size must bear: the working current as it is, or a device ahead of it with the rulebook's allowance.
 enum class Bears { working_current, device };
 
-// The thinnest size in the stock, in the same system as this conductor's, that bears this current where it runs.
+// What a conductor has to be thick enough for, where it is too thin for what can flow in it or for the device beyond
+// it.
+std::optional<Current> too_much_for(const ConductorProtection& protection);
+
+// The thinnest size in the stock, in the same system as this conductor's, that bears this current where it runs, and
+// with it all else that is asked of it: so the mends of several findings on one conductor agree.
 struct BearingSize {
   WireSize size;
   Current may_carry;
 };
 std::optional<BearingSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current, Bears bears);
+
+// The size that findings on this conductor ask for, where it is too thin for its devices or for its work.
+std::optional<WireSize> size_asked_for(const Checked& checked, ConductorId conductor);
 
 // The greatest current that flows in normal work, in amperes; 0 where it is not known.
 double working_amperes(const Checked& checked, BranchId branch);

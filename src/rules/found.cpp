@@ -87,6 +87,11 @@ std::string listed(const std::vector<std::string>& names) {
                      cut ? fmt::format("{} more", names.size() - shown) : names.back());
 }
 
+std::string all_listed(const std::vector<std::string>& names) {
+  if (names.size() < 2) return listed(names);
+  return fmt::format("{} and {}", fmt::join(names.begin(), names.end() - 1, ", "), names.back());
+}
+
 const std::string& id_of(const Plan& plan, ItemId item) { return plan.items[item].id; }
 const std::string& id_of(const Plan& plan, ConductorId conductor) { return plan.conductors[conductor].id; }
 std::vector<std::string> names_of(const Plan& plan, std::span<const ItemId> items) { return ids_of(plan, items); }

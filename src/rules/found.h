@@ -34,6 +34,8 @@ std::string at_least(Current current);
 
 // "F1", "F1 and F2", "F1, F2 and F3"; a long list ends with "... and 12 more".
 std::string listed(const std::vector<std::string>& names);
+// The same with all of them: for what has to be done.
+std::string all_listed(const std::vector<std::string>& names);
 std::vector<std::string> names_of(const Plan& plan, std::span<const ItemId> items);
 std::vector<std::string> names_of(const Plan& plan, std::span<const ConductorId> conductors);
 

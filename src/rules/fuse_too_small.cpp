@@ -16,7 +16,7 @@ namespace {
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   const WorkingPoints& working = checked.study.working;
-  const LargerDevices larger(checked);
+  LargerDevices larger(checked);
   for (const BranchId branch : checked.circuit.branches.ids()) {
     const Branch& at = checked.circuit.branches[branch];
     if (at.kind != BranchKind::device) continue;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "cure.h"
 #include "found.h"
@@ -20,14 +21,9 @@ Surges surges_of(const Checked& checked, ItemId device) {
   return is_known ? Surges{loads, {}} : Surges{{}, loads};
 }
 
-LargerDevices::LargerDevices(const Checked& checked) : checked_(checked), protected_by_(checked.plan.items.size()) {
+LargerDevices::LargerDevices(const Checked& checked) : checked_(checked), budget_(checked) {
   for (std::size_t at = 0; at < checked.circuit.loads.size(); ++at) {
     position_of_load_[checked.circuit.loads[at].item] = at;
-  }
-  for (const ConductorId conductor : checked.plan.conductors.ids()) {
-    for (const ItemId item : checked.study.protection.conductors[conductor].protected_by) {
-      protected_by_[item].push_back(conductor);
-    }
   }
 }
 
@@ -62,33 +58,69 @@ std::optional<Current> LargerDevices::rating_that_stays_closed(ItemId item, cons
   return std::nullopt;
 }
 
-// "A1 14 AWG" of each conductor that does not bear what more comes through; nothing where no size would do.
-std::optional<std::vector<std::string>> LargerDevices::thicker_for(ItemId item, Current more) const {
-  std::vector<std::string> thicker;
-  for (const ConductorId conductor : protected_by_[item]) {
-    const ConductorProtection& protection = checked_.study.protection.conductors[conductor];
-    const ConductorFigures& figures = checked_.study.conductors[conductor];
-    if (!protection.let_through || !figures.may_carry) continue;
-    const Current then = *protection.let_through + more;
-    if (!exceeds(then.in(amperes), figures.may_carry->in(amperes))) continue;
-    const auto size = size_that_bears(checked_, conductor, then, Bears::device);
-    if (!size) return std::nullopt;
-    std::string text = fmt::format("{} {}", run_of(checked_.plan, conductor).id, to_text(size->size));
-    if (thicker.empty() || thicker.back() != text) thicker.push_back(std::move(text));  // the cores of a cable in a row
-  }
-  return thicker;
+namespace {
+
+constexpr std::size_t most_rounds = 3;  // of thicker conductors: what is thicker lets others be found that are too thin
+
+// More can flow in it than it may carry, and more than before.
+bool is_newly_too_thin(const Checked& before, const Checked& then, ConductorId conductor) {
+  const auto now = too_much_for(then.study.protection.conductors[conductor]);
+  const auto earlier = too_much_for(before.study.protection.conductors[conductor]);
+  return now && then.study.conductors[conductor].may_carry && (!earlier || *now > *earlier);
 }
 
-std::string LargerDevices::text(ItemId item, Current flows, Current needed) const {
+// By run, the thickest that one of its conductors asks for; nothing where no size would do.
+std::optional<std::map<RunId, WireSize>> sizes_asked(const Checked& before, const Checked& then) {
+  std::map<RunId, WireSize> sizes;
+  for (const ConductorId conductor : then.plan.conductors.ids()) {
+    if (!is_newly_too_thin(before, then, conductor)) continue;
+    const Current flow = *too_much_for(then.study.protection.conductors[conductor]);
+    if (!exceeds(flow.in(amperes), then.study.conductors[conductor].may_carry->in(amperes))) continue;
+    const auto size = size_that_bears(then, conductor, flow, Bears::device);
+    if (!size) return std::nullopt;
+    const auto [known, is_new] = sizes.try_emplace(then.plan.conductors[conductor].run, size->size);
+    if (!is_new && nominal_area(size->size) > nominal_area(known->second)) known->second = size->size;
+  }
+  return sizes;
+}
+
+}  // namespace
+
+// "A1 14 AWG" of each run that then has to be thicker; nothing where that does not make it safe.
+std::optional<std::vector<std::string>> LargerDevices::thicker_with(ItemId item, Current rating) {
+  Trial trial(checked_);
+  trial.set_rating(item, rating);
+  std::map<RunId, WireSize> thicker;
+  for (std::size_t round = 0;; ++round) {
+    const Checked& then = trial.study();
+    const auto sizes = sizes_asked(checked_, then);
+    if (!sizes || round == most_rounds) return std::nullopt;
+    for (const auto& [run, size] : *sizes) {
+      trial.set_size(run, size);
+      thicker.insert_or_assign(run, size);
+    }
+    if (!sizes->empty()) continue;
+    if (!grave_) grave_ = grave_findings(checked_);
+    if (!std::ranges::includes(*grave_, grave_findings(then))) return std::nullopt;
+    break;
+  }
+  std::vector<std::string> texts;
+  for (const auto& [run, size] : thicker)
+    texts.push_back(fmt::format("{} {}", checked_.plan.runs[run].id, to_text(size)));
+  return texts;
+}
+
+std::string LargerDevices::text(ItemId item, Current flows, Current needed) {
   const Device& device = *checked_.plan.items[item].as<Device>();
   const std::string& id = id_of(checked_.plan, item);
   const std::string shared = fmt::format("share the loads of {} among several circuits", id);
   const auto rating = rating_that_stays_closed(item, device, flows, needed);
   if (!rating) return shared;
-  const auto thicker = thicker_for(item, *rating - *device.rating);
-  if (!thicker) return shared;
   const std::string change = fmt::format("change {} to {}", id, to_text(*rating));
-  return thicker->empty() ? change : fmt::format("{}, and make {} at least", change, listed(*thicker));
+  if (!budget_.spend(most_rounds + 1)) return change + ", and check again what then asks for thicker conductors";
+  const auto thicker = thicker_with(item, *rating);
+  if (!thicker) return shared;
+  return thicker->empty() ? change : fmt::format("{}, and make {} at least", change, all_listed(*thicker));
 }
 
 }  // namespace loomleaf

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "loomleaf/rules/rule.h"
+#include "trial.h"
 
 namespace loomleaf {
 
@@ -22,19 +23,21 @@ class LargerDevices {
 
   // What flows through this device while the heaviest of its surges lasts, on top of all that flows anyway.
   Current highest_peak(ItemId item, Current flows) const;
-  // "change F1 to 10 A, and make A1 14 AWG at least"; `needed` is what it must let pass for long.
-  std::string text(ItemId item, Current flows, Current needed) const;
+  // "change F1 to 10 A, and make A1 14 AWG at least", tried: nothing that is a WARNING or more comes of it. `needed` is
+  // what the device must let pass for long.
+  std::string text(ItemId item, Current flows, Current needed);
 
  private:
   Current peak_of(ItemId load, Current flows) const;
   bool rides_through_surges(ItemId item, const Device& device, Current rating, Current flows) const;
   std::optional<Current> rating_that_stays_closed(ItemId item, const Device& device, Current flows,
                                                   Current needed) const;
-  std::optional<std::vector<std::string>> thicker_for(ItemId item, Current more) const;
+  std::optional<std::vector<std::string>> thicker_with(ItemId item, Current rating);
 
   const Checked& checked_;
   std::unordered_map<ItemId, std::size_t> position_of_load_;
-  IndexedList<ItemOf, std::vector<ConductorId>> protected_by_;
+  TrialBudget budget_;
+  std::optional<GraveFindings> grave_;  // of the plan as it is, once they are asked for
 };
 
 }  // namespace loomleaf

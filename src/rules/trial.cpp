@@ -1,0 +1,42 @@
+#include "trial.h"
+
+#include <algorithm>
+
+#include "catalogue.h"
+
+namespace loomleaf {
+
+Trial::Trial(const Checked& checked)
+    : plan_(checked.plan), checked_{plan_, checked.routes, checked.circuit, study_, checked.stock, checked.rulebook} {}
+
+void Trial::set_rating(ItemId device, Current rating) { std::get<Device>(plan_.items[device].data).rating = rating; }
+
+void Trial::set_size(RunId run, const WireSize& size) { plan_.runs[run].size = size; }
+
+const Checked& Trial::study() {
+  study_ = run_study(plan_, checked_.routes, checked_.circuit, checked_.stock, checked_.rulebook);
+  return checked_;
+}
+
+GraveFindings grave_findings(const Checked& checked) {
+  GraveFindings grave;
+  for (const Rule& rule : all_rules()) {
+    if (rule.severity < Severity::warning || rule.name == fuse_too_small.name) continue;
+    for (const Finding& finding : rule.check(checked))
+      if (finding.severity >= Severity::warning) grave.emplace(finding.rule, finding.subjects.front());
+  }
+  return grave;
+}
+
+TrialBudget::TrialBudget(const Checked& checked) {
+  constexpr std::size_t most_conductors = 20'000;  // studied in one standing of the changeovers
+  left_ = most_conductors / std::max<std::size_t>(1, checked.plan.conductors.size() * checked.study.ways.all.size());
+}
+
+bool TrialBudget::spend(std::size_t studies) {
+  if (studies > left_) return false;
+  left_ -= studies;
+  return true;
+}
+
+}  // namespace loomleaf
