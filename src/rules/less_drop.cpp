@@ -3,67 +3,19 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <functional>
+#include <vector>
 
 #include "cure.h"
 #include "found.h"
 #include "loomleaf/units/format.h"
+#include "lost_on_the_way.h"
 
 namespace loomleaf {
 
-WaysHome::WaysHome(const Checked& checked, std::size_t ways) : circuit_(checked.circuit) {
-  const Sides& sides = checked.study.sides[ways];
-  std::vector<NodeId> plus, minus;
-  for (const Supply& supply : sides.supplies) {
-    plus.push_back(supply.plus);
-    minus.push_back(supply.minus);
-  }
-  to_plus_ = spread(plus, checked.study.ways.all[ways]);
-  to_minus_ = spread(minus, checked.study.ways.all[ways]);
-}
-
-WaysHome::Steps WaysHome::spread(const std::vector<NodeId>& roots, const Ways& ways) const {
-  Steps steps(circuit_.nodes.size());
-  IndexedList<NodeOf, bool> seen(circuit_.nodes.size());
-  std::vector<NodeId> open;
-  for (const NodeId root : roots) {
-    if (!seen[root]) open.push_back(root);
-    seen[root] = true;
-  }
-  for (std::size_t at = 0; at < open.size(); ++at) {
-    const NodeId node = open[at];
-    for (const BranchId branch : circuit_.at[node]) {
-      if (!conducts(circuit_, branch, ways)) continue;
-      const NodeId next =
-          circuit_.branches[branch].a == node ? circuit_.branches[branch].b : circuit_.branches[branch].a;
-      if (seen[next]) continue;
-      seen[next] = true;
-      steps[next] = branch;
-      open.push_back(next);
-    }
-  }
-  return steps;
-}
-
-void WaysHome::follow(const Steps& steps, NodeId node, std::size_t most, std::vector<BranchId>& way) const {
-  for (std::size_t step = 0; steps[node] && step < most; ++step) {
-    const BranchId branch = *steps[node];
-    way.push_back(branch);
-    node = circuit_.branches[branch].a == node ? circuit_.branches[branch].b : circuit_.branches[branch].a;
-  }
-}
-
-std::vector<BranchId> WaysHome::of_load(NodeId plus, NodeId minus, std::size_t most) const {
-  std::vector<BranchId> way;
-  follow(to_plus_, plus, most, way);
-  follow(to_minus_, minus, most, way);
-  return way;
-}
-
 namespace {
 
-// A wire or cable on the load's way, and what each size of it would drop.
+// A wire or cable on the load's way, and what each size of it would lose.
 struct Piece {
   RunId run;
   double volts = 0.0;  // dropped now, in all its cores on the way
@@ -75,13 +27,10 @@ struct Piece {
   double copper_at(std::size_t size) const { return metres_of_copper * sizes[size]->area.in(square_millimetres); }
 };
 
-std::vector<Piece> pieces_of(const Checked& checked, const std::vector<BranchId>& way, Voltage drop) {
+std::vector<Piece> pieces_of(const Checked& checked, const std::vector<Loss>& losses) {
   std::vector<Piece> pieces;
-  double in_all = 0.0;
-  for (const BranchId branch : way) {
-    const Branch& at = checked.circuit.branches[branch];
-    const double volts = working_amperes(checked, branch) * checked.study.working.branch_resistance[branch].in(ohms);
-    in_all += volts;
+  for (const Loss& loss : losses) {
+    const Branch& at = checked.circuit.branches[loss.branch];
     if (!at.conductor) continue;
     const ConductorFigures& figures = checked.study.conductors[*at.conductor];
     const RunId run = checked.plan.conductors[*at.conductor].run;
@@ -94,17 +43,10 @@ std::vector<Piece> pieces_of(const Checked& checked, const std::vector<BranchId>
       pieces.push_back({run, 0.0, 0.0, std::move(sizes), 0});
       piece = pieces.end() - 1;
     }
-    piece->volts += volts;
+    piece->volts += loss.volts.in(volts);
     piece->metres_of_copper += figures.length.in(metres);
   }
-  // Greatest currents of several cases may add up to more than this load's own case: count them down to its drop.
-  const double scale = in_all > drop.in(volts) ? drop.in(volts) / in_all : 1.0;
-  for (Piece& piece : pieces) piece.volts *= scale;
   return pieces;
-}
-
-std::string change_text(const Checked& checked, const Piece& piece) {
-  return fmt::format("{} {}", checked.plan.runs[piece.run].id, to_text(piece.sizes[piece.chosen]->size));
 }
 
 double copper_of(const std::vector<Piece>& pieces) {
@@ -132,7 +74,7 @@ bool thicken(std::vector<Piece>& pieces, std::size_t count, double too_many) {
 }
 
 // The pieces that drop the most are taken, as many of them as need the least copper in all.
-std::optional<std::string> least_copper(const Checked& checked, std::vector<Piece> pieces, double too_many) {
+std::vector<Piece> least_copper(std::vector<Piece> pieces, double too_many) {
   constexpr std::size_t most_changes = 6;  // nobody replaces more for one lamp
   std::ranges::stable_sort(pieces, std::greater{}, &Piece::volts);
   std::vector<Piece> best;
@@ -141,29 +83,73 @@ std::optional<std::string> least_copper(const Checked& checked, std::vector<Piec
     if (!thicken(tried, count, too_many)) continue;
     if (best.empty() || copper_of(tried) < copper_of(best)) best = std::move(tried);
   }
-  std::ranges::sort(best, {}, &Piece::run);  // named in the plan's order
-  std::vector<std::string> changes;
-  for (const Piece& piece : best) {
-    if (piece.chosen > 0) changes.push_back(change_text(checked, piece));
-  }
-  if (changes.empty()) return std::nullopt;
-  return fmt::format("make {} at least", listed(changes));
+  return best;
+}
+
+// No thinner than other findings on it ask for.
+WireSize size_agreed(const Checked& checked, const Piece& piece) {
+  WireSize size = piece.sizes[piece.chosen]->size;
+  for (const ConductorId conductor : checked.plan.runs[piece.run].conductors)
+    if (const auto asked = size_asked_for(checked, conductor); asked && nominal_area(*asked) > nominal_area(size))
+      size = *asked;
+  return size;
+}
+
+// Thicker conductors for what is too much in one case, added to the others; false where none do.
+bool add_sizes(const Checked& checked, const Solution& solution, std::size_t load, const TooMuchLost& lost,
+               std::map<RunId, WireSize>& sizes) {
+  constexpr std::size_t longest_way = 40;  // pieces on one side; beyond that nobody replaces single pieces
+  constexpr double sure = 1.02;            // a little more than needed: less loss lets some loads draw more
+  const auto losses = losses_of(checked, solution, load, longest_way);
+  if (!losses) return false;
+  const std::vector<Piece> best = least_copper(pieces_of(checked, *losses), (lost.drop - lost.limit).in(volts)*sure);
+  for (const Piece& piece : best)
+    if (piece.chosen > 0) sizes.insert_or_assign(piece.run, size_agreed(checked, piece));
+  return !best.empty();
 }
 
 }  // namespace
 
-std::string DropCures::text(std::size_t load, std::size_t in_case, Voltage drop, Voltage limit) {
-  constexpr std::size_t longest_way = 40;  // pieces on one side; beyond that nobody replaces single pieces
-  constexpr double sure = 1.02;            // a little more than needed, for what the estimate leaves out
-  const std::size_t ways = checked_.study.working.cases[in_case].ways;
-  const WaysHome& home = by_ways_.try_emplace(ways, checked_, ways).first->second;
-  const TwoPole& ends = checked_.circuit.loads[load];
-  const std::vector<BranchId> way = home.of_load(ends.plus, ends.minus, longest_way);
-  const double too_many = (drop - limit).in(volts)*sure;
-  if (way.size() < longest_way) {
-    if (const auto text = least_copper(checked_, pieces_of(checked_, way, drop), too_many)) return *text;
+const Solution& DropCures::solution_in(std::size_t in_case) {
+  const auto known = solutions_.find(in_case);
+  if (known != solutions_.end()) return known->second;
+  return solutions_.emplace(in_case, solution_of(checked_, checked_.study.working.cases[in_case])).first->second;
+}
+
+// Round by round, for what helps in one case leaves the worst to another, such as the other traveller of a pair of
+// two-way switches.
+std::optional<DropCures::Sizes> DropCures::sizes_for(std::size_t load) {
+  constexpr std::size_t most_rounds = 6;
+  const ItemId item = checked_.circuit.loads[load].item;
+  auto lost = judge_(checked_.plan, item, checked_.study.working.loads[load]);
+  Sizes sizes;
+  if (!lost || !add_sizes(checked_, solution_in(lost->in_case), load, *lost, sizes)) return std::nullopt;
+  Trial trial(checked_);
+  for (std::size_t round = 0; round < most_rounds; ++round) {
+    if (!budget_.spend(1)) return sizes;
+    for (const auto& [run, size] : sizes) trial.set_size(run, size);
+    const Checked& then = trial.study();
+    lost = judge_(then.plan, item, then.study.working.loads[load]);
+    if (!lost) {
+      if (!grave_) grave_ = grave_findings(checked_);
+      if (!std::ranges::includes(*grave_, grave_findings(then))) return std::nullopt;
+      return sizes;
+    }
+    const Solution solution = solution_of(then, then.study.working.cases[lost->in_case]);
+    if (!add_sizes(then, solution, load, *lost, sizes)) return std::nullopt;
   }
-  return fmt::format("shorten the way to {}, or feed it by a thicker main of its own", id_of(checked_.plan, ends.item));
+  return std::nullopt;
+}
+
+std::string DropCures::text(std::size_t load) {
+  if (const auto sizes = sizes_for(load)) {
+    std::vector<std::string> changes;  // in the plan's order
+    for (const auto& [run, size] : *sizes)
+      changes.push_back(fmt::format("{} {}", checked_.plan.runs[run].id, to_text(size)));
+    return fmt::format("make {} at least", all_listed(changes));
+  }
+  return fmt::format("shorten the way to {}, or feed it by a thicker main of its own",
+                     id_of(checked_.plan, checked_.circuit.loads[load].item));
 }
 
 }  // namespace loomleaf

@@ -2,39 +2,40 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
-#include <vector>
 
 #include "loomleaf/rules/rule.h"
+#include "trial.h"
 
 namespace loomleaf {
 
-// One way from every node to a supply's + and to a supply's -, in one standing of the changeovers.
-class WaysHome {
- public:
-  WaysHome(const Checked& checked, std::size_t ways);
-  // Branches from the load to the supply's +, then from it to the supply's -; longer ones are cut off after `most`.
-  std::vector<BranchId> of_load(NodeId plus, NodeId minus, std::size_t most) const;
-
- private:
-  using Steps = IndexedList<NodeOf, std::optional<BranchId>>;
-  Steps spread(const std::vector<NodeId>& roots, const Ways& ways) const;
-  void follow(const Steps& steps, NodeId node, std::size_t most, std::vector<BranchId>& way) const;
-
-  const Circuit& circuit_;
-  Steps to_plus_, to_minus_;
+// So much is lost in a case, and so much may be.
+struct TooMuchLost {
+  std::size_t in_case = 0;
+  Voltage drop{}, limit{};
 };
+// What is too much of a load's figures; nothing where all is well.
+using JudgeDrop = std::optional<TooMuchLost> (*)(const Plan& plan, ItemId load, const LoadResult& result);
 
-// Works out cures for many loads, each standing of the changeovers once.
+// Works out cures for many loads, each case once.
 class DropCures {
  public:
-  explicit DropCures(const Checked& checked) : checked_(checked) {}
-  // "make W3 12 AWG", enough to bring the drop of this load (by position in circuit.loads) from `drop` to `limit`.
-  std::string text(std::size_t load, std::size_t in_case, Voltage drop, Voltage limit);
+  DropCures(const Checked& checked, JudgeDrop judge) : checked_(checked), judge_(judge), budget_(checked) {}
+  // "make W3 12 AWG at least": enough for this load (by position in circuit.loads) in every case, and nothing that is a
+  // WARNING or more comes of it. Tried, but for the last ones of very many.
+  std::string text(std::size_t load);
 
  private:
+  using Sizes = std::map<RunId, WireSize>;
+  std::optional<Sizes> sizes_for(std::size_t load);
+  const Solution& solution_in(std::size_t in_case);
+
   const Checked& checked_;
-  std::map<std::size_t, WaysHome> by_ways_;
+  JudgeDrop judge_;
+  TrialBudget budget_;
+  std::map<std::size_t, Solution> solutions_;  // by case of the plan as it is
+  std::optional<GraveFindings> grave_;         // of the plan as it is, once they are asked for
 };
 
 }  // namespace loomleaf

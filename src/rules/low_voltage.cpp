@@ -12,6 +12,14 @@ namespace loomleaf {
 
 namespace {
 
+std::optional<TooMuchLost> under_the_minimum(const Plan& plan, ItemId item, const LoadResult& result) {
+  const Load* load = plan.items[item].as<Load>();
+  if (!load || !load->min_voltage || !result.voltage) return std::nullopt;
+  if (!exceeds(load->min_voltage->in(volts), result.voltage->value.in(volts))) return std::nullopt;
+  const Voltage supply = result.supply_voltage.value_or(result.voltage->value);
+  return TooMuchLost{result.voltage->in_case, supply - result.voltage->value, supply - *load->min_voltage};
+}
+
 Finding below_minimum(const Checked& checked, DropCures& cures, std::size_t load, const Worst<Voltage>& worst,
                       Voltage least) {
   const LoadResult& result = checked.study.working.loads[load];
@@ -22,7 +30,7 @@ Finding below_minimum(const Checked& checked, DropCures& cures, std::size_t load
       fmt::format("{} gets {}{}, it needs {}", id, texts.is, in_case_text(checked.study, worst.in_case), texts.may_be);
   const Voltage supply = result.supply_voltage.value_or(worst.value);
   if (supply > least) {
-    finding.mend = cures.text(load, worst.in_case, supply - worst.value, supply - least);
+    finding.mend = cures.text(load);
   } else {
     finding.mend = fmt::format("feed {} through a converter: its supply itself stands at only {}", id, to_text(supply));
   }
@@ -50,13 +58,13 @@ Finding collapsed(const Checked& checked, const WorkingPoints::Collapse& collaps
 
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
-  DropCures cures(checked);
+  DropCures cures(checked, under_the_minimum);
   for (std::size_t load = 0; load < checked.circuit.loads.size(); ++load) {
     const LoadResult& result = checked.study.working.loads[load];
-    const Load* as = checked.plan.items[checked.circuit.loads[load].item].as<Load>();
-    if (!as || !as->min_voltage || !result.voltage) continue;
-    if (!exceeds(as->min_voltage->in(volts), result.voltage->value.in(volts))) continue;
-    findings.push_back(below_minimum(checked, cures, load, *result.voltage, *as->min_voltage));
+    const ItemId item = checked.circuit.loads[load].item;
+    if (!under_the_minimum(checked.plan, item, result)) continue;
+    const Voltage least = *checked.plan.items[item].as<Load>()->min_voltage;
+    findings.push_back(below_minimum(checked, cures, load, *result.voltage, least));
   }
   std::set<ItemId> told;  // the first case of a breakdown stands for the others
   for (const WorkingPoints::Collapse& collapse : checked.study.working.collapses) {

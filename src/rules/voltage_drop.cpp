@@ -6,25 +6,33 @@
 #include "found.h"
 #include "less_drop.h"
 #include "loomleaf/units/format.h"
+#include "lost_on_the_way.h"
 #include "steps.h"
 
 namespace loomleaf {
 
 namespace {
 
+std::optional<TooMuchLost> over_the_limit(const Plan&, ItemId, const LoadResult& result) {
+  if (!result.drop || !exceeds(result.drop->value, result.drop_limit)) return std::nullopt;
+  const Voltage supply = result.supply_voltage.value_or(Voltage{});
+  return TooMuchLost{result.drop->in_case, supply * result.drop->value, supply * result.drop_limit};
+}
+
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
-  DropCures cures(checked);
+  DropCures cures(checked, over_the_limit);
   for (std::size_t load = 0; load < checked.circuit.loads.size(); ++load) {
     const LoadResult& result = checked.study.working.loads[load];
-    if (!result.drop || !exceeds(result.drop->value, result.drop_limit)) continue;
-    Finding finding = found(voltage_drop, checked.plan, checked.circuit.loads[load].item);
+    const ItemId item = checked.circuit.loads[load].item;
+    if (!over_the_limit(checked.plan, item, result)) continue;
+    Finding finding = found(voltage_drop, checked.plan, item);
     const FigureTexts texts = set_values(finding, result.drop->value * 100, result.drop_limit * 100, "%");
     const Voltage supply = result.supply_voltage.value_or(Voltage{});
     finding.message =
         fmt::format("{} loses {} of {} on the way out and back{}, but may lose at most {}", finding.subjects[0],
                     texts.is, to_text(supply), in_case_text(checked.study, result.drop->in_case), texts.may_be);
-    finding.mend = cures.text(load, result.drop->in_case, supply * result.drop->value, supply * result.drop_limit);
+    finding.mend = cures.text(load);
     finding.source = to_text(result.drop_limit_from);
     findings.push_back(std::move(finding));
   }
@@ -39,20 +47,30 @@ std::optional<std::size_t> load_at(const Checked& checked, const Subject& subjec
   return static_cast<std::size_t>(found - checked.circuit.loads.begin());
 }
 
-// What each conductor of its final circuit loses, at the greatest current that it carries.
-void add_losses(const Checked& checked, ItemId load, Steps& steps) {
-  for (const FinalCircuit& circuit : checked.study.circuits) {
-    if (std::ranges::find(circuit.loads, load) == circuit.loads.end()) continue;
-    for (const BranchId branch : circuit.branches) {
-      const auto& conductor = checked.circuit.branches[branch].conductor;
-      const auto& worst = checked.study.working.branches[branch];
-      if (!conductor || !worst || abs(worst->value) < milliamperes(1)) continue;
-      const Resistance ohm = checked.study.conductors[*conductor].resistance;
-      steps.push_back(fmt::format("at most in {}: {} x {} = {} V", id_of(checked.plan, *conductor),
-                                  to_text(abs(worst->value)), to_text(ohm),
-                                  to_text((abs(worst->value) * ohm).in(volts), 3)));
-    }
+std::string loss_text(const Checked& checked, const Loss& loss) {
+  const Branch& branch = checked.circuit.branches[loss.branch];
+  const Resistance ohm = checked.study.working.branch_resistance[loss.branch];
+  const std::string& id = branch.conductor ? id_of(checked.plan, *branch.conductor) : id_of(checked.plan, *branch.item);
+  const std::string text = fmt::format("in {}: {} x {} = {} V", id, to_text(loss.current), to_text(ohm),
+                                       to_text((loss.current * ohm).in(volts), 3));
+  if (loss.share > 0.999) return text;
+  return text + fmt::format(", of which {} counts, as its current comes several ways",
+                            to_text(loss.volts.in(volts), 3) + " V");
+}
+
+// What each piece on the way out and back loses in the case that counts.
+void add_losses(const Checked& checked, std::size_t load, std::size_t in_case, Steps& steps) {
+  constexpr std::size_t no_end = 1'000'000;
+  const Solution solution = solution_of(checked, checked.study.working.cases[in_case]);
+  const auto losses = losses_of(checked, solution, load, no_end);
+  if (!losses) return;
+  Voltage sum{};
+  for (const Loss& loss : *losses) {
+    if (loss.volts < volts(0.0005)) continue;  // nothing that three decimals show
+    steps.push_back(loss_text(checked, loss));
+    sum = sum + loss.volts;
   }
+  steps.push_back(fmt::format("together, out and back: {} V", to_text(sum.in(volts), 2)));
 }
 
 Steps work_out(const Checked& checked, const Subject& subject) {
@@ -65,7 +83,7 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   Steps steps{fmt::format("its supply stands at {}, it gets {}{}", to_text(supply), to_text(there),
                           case_words(checked, result.drop->in_case)),
               fmt::format("drop = ({} - {}) / {} = {}", to_text(supply), to_text(there), to_text(supply), texts.is)};
-  add_losses(checked, checked.circuit.loads[*load].item, steps);
+  add_losses(checked, *load, result.drop->in_case, steps);
   steps.push_back(fmt::format("it may lose at most {}: {}", texts.may_be, to_text(result.drop_limit_from)));
   steps.push_back(held_against(result.drop->value * 100, result.drop_limit * 100, "%"));
   return steps;

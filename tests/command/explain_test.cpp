@@ -35,8 +35,42 @@ TEST(ExplainPlan, WorksOutADropWithTheReadersOwnFigures) {
   EXPECT_THAT(said.out, HasSubstr("How it is worked out:"));
   EXPECT_THAT(said.out, HasSubstr("With the figures of the plan, for LMP:"));
   EXPECT_THAT(said.out, HasSubstr("in case `load` (everything on,"));
-  EXPECT_THAT(said.out, HasSubstr("at most in W2: 2 A x "));
+  EXPECT_THAT(said.out, HasSubstr("in W2: 2 A x "));
   EXPECT_THAT(said.out, HasSubstr("is more than 3 %: a finding"));
+}
+
+// Two-way switches, lamps in a chain beyond, and a solar controller nearer than the battery.
+TEST(ExplainPlan, ListsWhatCarriesTheLampsCurrentInThatCaseAndNothingElse) {
+  const char* plan = R"(system 12 V rules rv drop 1 %
+source BAT 12 V 20 Ah max 10 A short-circuit 300 A
+fuse F0 10 A blade on BAT+
+bus PB, NB 30 A
+wire M1 F0 to PB 10 AWG red 1 m
+wire M2 NB to BAT- 10 AWG black 1 m
+source SOL solar 14.4 V limit 5 A
+fuse FS 10 A blade on PB
+wire G1 SOL+ to FS 14 AWG red 0.2 m
+wire G2 SOL- to NB 14 AWG black 0.2 m
+fuse F1 5 A blade on PB
+switch S1, S2 10 A 2 ways
+wire W1 F1 to S1.in 14 AWG red 1 m
+wire T1 S1.out1 to S2.out1 14 AWG red 5 m
+wire T2 S1.out2 to S2.out2 14 AWG brown 5 m
+wire W2 S2.in to LA1+ 14 AWG red 1 m
+load LA1..LA3 6 W constant-current
+wire A2..A3 LA1+ to LA2+ to LA3+ 14 AWG red 1 m
+wire B1 LA1- to NB 14 AWG black 5 m
+wire B2..B3 LA1- to LA2- to LA3- 14 AWG black 1 m
+)";
+  const Said said = loomleaf({"explain", "voltage-drop", "-", "LA1"}, plan);
+  EXPECT_EQ(said.status, ExitStatus::clean) << said.err;
+  for (const char* piece : {"M1", "F0", "F1", "W1", "T1", "W2", "B1", "M2"})
+    EXPECT_THAT(said.out, HasSubstr(std::string("\n  in ") + piece + ": 1.5 A x ")) << piece;
+  for (const char* piece : {"T2", "A2", "A3", "B2", "B3", "G1", "G2", "FS"})
+    EXPECT_THAT(said.out, Not(HasSubstr(std::string("in ") + piece + ":"))) << piece;
+  // 12 V less what it gets is what the pieces lose together.
+  EXPECT_THAT(said.out, HasSubstr("it gets 11.7"));
+  EXPECT_THAT(said.out, HasSubstr("together, out and back: 0.2"));
 }
 
 TEST(ExplainPlan, StatesTheWayFromTableToWhatAWireMayCarry) {
