@@ -6,6 +6,7 @@
 #include "catalogue.h"
 #include "cure.h"
 #include "found.h"
+#include "fuse_place.h"
 #include "loomleaf/units/format.h"
 #include "steps.h"
 
@@ -44,8 +45,8 @@ std::string fuse_or_thicker_text(const Checked& checked, ConductorId conductor, 
     return fmt::format("put a fuse of {} at most before what returns through {}, or {}", to_text(*fuse),
                        id_of(checked.plan, conductor), thicker);
   if (!protection.fed_at || protection.exposure == Exposure::too_thin_for_device) return thicker;
-  return fmt::format("put a fuse of {} at most close to {}, or {}", to_text(*fuse),
-                     terminal_text(checked.plan, *protection.fed_at), thicker);
+  const auto place = fuse_place(checked, conductor);
+  return place ? fmt::format("put a fuse of {} at most {}, or {}", to_text(*fuse), *place, thicker) : thicker;
 }
 
 // How much reaches the conductor, and through which devices.
@@ -56,11 +57,10 @@ struct Flow {
 };
 
 std::optional<Flow> flow_of(const ConductorProtection& protection) {
-  if (!is_too_thin(protection)) return std::nullopt;
-  if (protection.exposure == Exposure::too_thin_for_device) {
-    return Flow{protection.beyond_rating.value_or(Current{}), protection.beyond, true};
-  }
-  return Flow{*protection.let_through, protection.protected_by, false};
+  const auto current = too_much_for(protection);
+  if (!current) return std::nullopt;
+  if (protection.exposure == Exposure::too_thin_for_device) return Flow{*current, protection.beyond, true};
+  return Flow{*current, protection.protected_by, false};
 }
 
 Finding finding_of(const Checked& checked, ConductorId conductor, const Flow& flow, Current may_carry,
@@ -79,7 +79,9 @@ Finding finding_of(const Checked& checked, ConductorId conductor, const Flow& fl
   const bool by_paired_feed = checked.study.protection.conductors[conductor].by_paired_feed;
   finding.mend = by_paired_feed ? thicker_text(checked, conductor, flow.current, Bears::device)
                                 : fuse_or_thicker_text(checked, conductor, flow.current);
-  if (flow.devices.size() == 1 && figures.ampacity) {
+  if (const auto spare = spare_text(checked, conductor)) {
+    finding.mend = *spare;
+  } else if (flow.devices.size() == 1 && figures.ampacity) {
     const ItemId device = flow.devices.front();
     if (const auto smaller = smaller_device_text(checked, device, needed[device], may_carry))
       finding.mend = by_paired_feed ? finding.mend + ", or " + *smaller : *smaller;

@@ -6,6 +6,7 @@
 #include "catalogue.h"
 #include "cure.h"
 #include "found.h"
+#include "fuse_place.h"
 #include "loomleaf/study/adiabatic.h"
 #include "loomleaf/study/fuse_curve.h"
 #include "loomleaf/units/format.h"
@@ -26,13 +27,29 @@ Duration time_left(const LastingShort& lasting) {
   return lasting.bears ? std::min(*lasting.bears, longest_short) : longest_short;
 }
 
+// What a conductor of the loop that is too thin for its devices lets them be at the most: the mend of that finding and
+// of this one then agree.
+std::optional<Current> most_for_the_thin(const Checked& checked, const LastingShort& lasting) {
+  std::optional<Current> most;
+  const auto take = [&](ConductorId conductor) {
+    const auto& may_carry = checked.study.conductors[conductor].may_carry;
+    if (may_carry && too_much_for(checked.study.protection.conductors[conductor]))
+      most = most ? std::min(*most, *may_carry) : *may_carry;
+  };
+  take(lasting.subject);
+  for (const ConductorId conductor : lasting.shorted) take(conductor);
+  return most;
+}
+
 // The largest rating of its family that opens in time and stays closed in normal work.
 std::optional<Current> rating_in_time(const Checked& checked, const LastingShort& lasting, ItemId id) {
   const Device& device = *checked.plan.items[id].as<Device>();
   const FuseFamily* family = checked.stock.find_family(device.family);
   if (!family || !checked.study.working.surges[id].empty()) return std::nullopt;
+  const auto most = most_for_the_thin(checked, lasting);
   std::optional<Current> best;
   for (const Current rating : family->ratings) {
+    if (most && exceeds(rating.in(amperes), most->in(amperes))) break;
     if (rating >= *device.rating || exceeds(needed_amperes(checked, id), rating.in(amperes))) continue;
     const Opening opening = opens_no_later(*family, rating, lasting.device_current);
     if (opening.no_later && *opening.no_later <= time_left(lasting)) best = rating;
@@ -63,6 +80,7 @@ std::string thicker_bond_text(const Checked& checked, const LastingShort& lastin
 
 std::string mend_text(const Checked& checked, const LastingShort& lasting) {
   if (lasting.metal) return thicker_bond_text(checked, lasting);
+  if (const auto spare = spare_text(checked, lasting.subject)) return *spare;
   if (const auto changes = changes_text(checked, lasting)) return *changes;
   std::vector<std::string> runs;
   for (const ConductorId id : lasting.shorted) runs.push_back(run_of(checked.plan, id).id);

@@ -1,0 +1,17 @@
+// A plan with a mend carried out, as its reader would.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace loomleaf::test {
+
+// Does in a plan's text what the first of a mend's alternatives says: "change F1 to 10 A, and make W3 4 AWG and W4 4
+// AWG at least". Fails the test where it says nothing of the kind, or names what the text does not have in a line of
+// its own.
+std::string carried_out(const std::string& mend, const std::string& text);
+
+// "RULE SUBJECT" of each finding of WARNING and above, sorted.
+std::vector<std::string> grave_in(const std::string& text);
+
+}  // namespace loomleaf::test
