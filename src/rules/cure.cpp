@@ -7,6 +7,7 @@
 
 #include "found.h"
 #include "loomleaf/units/format.h"
+#include "splices_sold.h"
 
 namespace loomleaf {
 
@@ -95,6 +96,21 @@ double working_amperes(const Checked& checked, BranchId branch) {
   return worst ? std::fabs(worst->value.in(amperes)) : 0.0;
 }
 
+std::vector<ItemId> too_small_for(const Checked& checked, ConductorId conductor, const WireSize& size) {
+  std::vector<ItemId> too_small;
+  for (const ConductorId of_run : run_of(checked.plan, conductor).conductors)
+    for (const TerminalId end : {checked.plan.conductors[of_run].from, checked.plan.conductors[of_run].to}) {
+      const ItemId id = checked.plan.terminals[end].item;
+      const Item& item = checked.plan.items[id];
+      const Splice* splice = item.as<Splice>();
+      const Connector* connector = item.as<Connector>();
+      const auto takes = splice ? splice->takes : connector ? connector->takes : std::nullopt;
+      if (takes && !goes_into(size, *takes) && std::ranges::find(too_small, id) == too_small.end())
+        too_small.push_back(id);
+    }
+  return too_small;
+}
+
 std::string thicker_text(const Checked& checked, ConductorId conductor, Current current, Bears bears) {
   const std::string& run = run_of(checked.plan, conductor).id;
   const ConductorFigures& figures = checked.study.conductors[conductor];
@@ -108,8 +124,11 @@ std::string thicker_text(const Checked& checked, ConductorId conductor, Current 
   }
   const std::string insulated =
       is_bound_by_insulation(figures) ? " with insulation for " + to_text(*figures.no_more_than->as.insulation) : "";
-  return fmt::format("make {} {} or thicker{}, which may carry {}", run, to_text(size->size), insulated,
-                     to_text(size->may_carry));
+  const std::vector<ItemId> too_small = too_small_for(checked, conductor, size->size);
+  const std::string joints =
+      too_small.empty() ? "" : fmt::format(", with {} for that size", all_listed(names_of(checked.plan, too_small)));
+  return fmt::format("make {} {} or thicker{}, which may carry {}{}", run, to_text(size->size), insulated,
+                     to_text(size->may_carry), joints);
 }
 
 bool is_bound_by_insulation(const ConductorFigures& figures) {

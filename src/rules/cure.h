@@ -36,7 +36,11 @@ std::optional<WireSize> size_asked_for(const Checked& checked, ConductorId condu
 // The greatest current that flows in normal work, in amperes; 0 where it is not known.
 double working_amperes(const Checked& checked, BranchId branch);
 
-// "make C1 10 AWG or thicker", with the cable's name for a core; where no size does: that the load must be shared.
+// The splices and plugs at the ends of a conductor's run that do not take this size.
+std::vector<ItemId> too_small_for(const Checked& checked, ConductorId conductor, const WireSize& size);
+
+// "make C1 10 AWG or thicker", with the cable's name for a core, and ", with X for that size" where a plug or splice at
+// its end does not take it; where no size does: that the load must be shared.
 std::string thicker_text(const Checked& checked, ConductorId conductor, Current current, Bears bears);
 
 // The greatest fuse that protects the conductor and that its own work lets stay closed.

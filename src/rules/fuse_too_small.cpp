@@ -94,8 +94,8 @@ constexpr Rule fuse_too_small = {
     "A fuse or breaker opens in normal work: the working current is above its rating, or is so with what runs for "
     "long counted 1.25 times, or its curve does not ride through a motor's starting surge.",
     "It goes dark at the wrong moment, and the next fuse put in its place is too big for the wire.",
-    "The next larger rating, as long as every wire behind it may carry that; else a thicker wire as well, or a "
-    "second circuit.",
+    "The next larger rating, as long as every wire that it then lets more into may carry that, on whichever side of "
+    "it; else a thicker wire as well, or a second circuit.",
     "The rating, the rulebook's factor for lasting loads, and the published gates of the fuse's family.",
     check,
     "The working current, and again 1.25 times the part that runs for three hours and more plus the rest, may "

@@ -6,7 +6,7 @@
 #include "catalogue.h"
 #include "cure.h"
 #include "found.h"
-#include "fuse_place.h"
+#include "fuse_places.h"
 #include "loomleaf/units/format.h"
 #include "steps.h"
 
@@ -36,7 +36,8 @@ std::optional<std::string> smaller_device_text(const Checked& checked, ItemId it
 }
 
 // A fuse of its own where it leaves what feeds it, or a thicker conductor.
-std::string fuse_or_thicker_text(const Checked& checked, ConductorId conductor, Current current) {
+std::string fuse_or_thicker_text(const Checked& checked, const FusePlaces& places, ConductorId conductor,
+                                 Current current) {
   const std::string thicker = thicker_text(checked, conductor, current, Bears::device);
   const ConductorProtection& protection = checked.study.protection.conductors[conductor];
   const auto fuse = fuse_for(checked, conductor);
@@ -45,7 +46,7 @@ std::string fuse_or_thicker_text(const Checked& checked, ConductorId conductor, 
     return fmt::format("put a fuse of {} at most before what returns through {}, or {}", to_text(*fuse),
                        id_of(checked.plan, conductor), thicker);
   if (!protection.fed_at || protection.exposure == Exposure::too_thin_for_device) return thicker;
-  const auto place = fuse_place(checked, conductor);
+  const auto place = places.of(conductor);
   return place ? fmt::format("put a fuse of {} at most {}, or {}", to_text(*fuse), *place, thicker) : thicker;
 }
 
@@ -63,8 +64,24 @@ std::optional<Flow> flow_of(const ConductorProtection& protection) {
   return Flow{*current, protection.protected_by, false};
 }
 
-Finding finding_of(const Checked& checked, ConductorId conductor, const Flow& flow, Current may_carry,
-                   const IndexedList<ItemOf, Current>& needed) {
+std::string mend_of(const Checked& checked, const FusePlaces& places, ConductorId conductor, const Flow& flow,
+                    Current may_carry, const IndexedList<ItemOf, Current>& needed) {
+  if (const auto spare = places.spare_text(conductor)) return *spare;
+  std::optional<std::string> smaller;
+  if (flow.devices.size() == 1 && checked.study.conductors[conductor].ampacity)
+    smaller = smaller_device_text(checked, flow.devices.front(), needed[flow.devices.front()], may_carry);
+  // A further fuse before the loads would leave a return as bare to a fault before that fuse.
+  if (!checked.study.protection.conductors[conductor].by_paired_feed)
+    return smaller ? *smaller : fuse_or_thicker_text(checked, places, conductor, flow.current);
+  const std::string thicker = thicker_text(checked, conductor, flow.current, Bears::device);
+  if (!smaller) return thicker;
+  const auto size = size_that_bears(checked, conductor, flow.current, Bears::device);
+  const bool fits = size && too_small_for(checked, conductor, size->size).empty();
+  return fits ? thicker + ", or " + *smaller : *smaller + ", or " + thicker;
+}
+
+Finding finding_of(const Checked& checked, const FusePlaces& places, ConductorId conductor, const Flow& flow,
+                   Current may_carry, const IndexedList<ItemOf, Current>& needed) {
   Finding finding = found(gauge_mismatch, checked.plan, conductor);
   const FigureTexts texts = set_values(finding, flow.current, may_carry);
   const std::vector<std::string> devices = names_of(checked.plan, flow.devices);
@@ -75,17 +92,7 @@ Finding finding_of(const Checked& checked, ConductorId conductor, const Flow& fl
       factors_text(figures), devices.empty() ? "what feeds it" : listed(devices), flow.beyond ? " beyond it" : "",
       several ? "let" : "lets", texts.is, several && !flow.beyond ? " together" : "",
       flow.beyond ? "" : in_ways_text(checked.study, checked.study.protection.conductors[conductor].ways));
-  // A further fuse before the loads would leave a return as bare to a fault before that fuse.
-  const bool by_paired_feed = checked.study.protection.conductors[conductor].by_paired_feed;
-  finding.mend = by_paired_feed ? thicker_text(checked, conductor, flow.current, Bears::device)
-                                : fuse_or_thicker_text(checked, conductor, flow.current);
-  if (const auto spare = spare_text(checked, conductor)) {
-    finding.mend = *spare;
-  } else if (flow.devices.size() == 1 && figures.ampacity) {
-    const ItemId device = flow.devices.front();
-    if (const auto smaller = smaller_device_text(checked, device, needed[device], may_carry))
-      finding.mend = by_paired_feed ? finding.mend + ", or " + *smaller : *smaller;
-  }
+  finding.mend = mend_of(checked, places, conductor, flow, may_carry, needed);
   finding.source = ampacity_source(figures, Bears::device);
   finding.subjects.insert(finding.subjects.end(), devices.begin(), devices.end());
   return finding;
@@ -94,11 +101,12 @@ Finding finding_of(const Checked& checked, ConductorId conductor, const Flow& fl
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
   const IndexedList<ItemOf, Current> needed = needed_of_devices(checked);
+  const FusePlaces places(checked);
   for (const ConductorId conductor : checked.plan.conductors.ids()) {
     const auto& may_carry = checked.study.conductors[conductor].may_carry;
     if (!may_carry || only_by_a_short(checked, conductor)) continue;
     if (const auto flow = flow_of(checked.study.protection.conductors[conductor])) {
-      findings.push_back(finding_of(checked, conductor, *flow, *may_carry, needed));
+      findings.push_back(finding_of(checked, places, conductor, *flow, *may_carry, needed));
     }
   }
   return findings;

@@ -240,7 +240,8 @@ constexpr Rule interrupt_rating = {
     "A fuse that is asked to break more than it can does not put the arc out: it bursts, or its holder burns, and "
     "the current flows on. A good battery gives thousands of amperes for as long as that takes.",
     "A fuse that breaks what the battery can give, close to the battery: a current-limiting one there also keeps "
-    "all the small fuses behind it safe. Longer or thinner wire to the fuse lowers the current too.",
+    "all the small fuses behind it safe. Longer or thinner wire to the fuse lowers the current too. What one device "
+    "backs up is told in one finding.",
     "The plan's `breaks` of the device, else what its family breaks at the highest voltage that can stand there.",
     check,
     "A battery counts as its nominal voltage behind V / A of its stated short circuit, or its internal "

@@ -21,7 +21,7 @@ Surges surges_of(const Checked& checked, ItemId device) {
   return is_known ? Surges{loads, {}} : Surges{{}, loads};
 }
 
-LargerDevices::LargerDevices(const Checked& checked) : checked_(checked), budget_(checked) {
+LargerDevices::LargerDevices(const Checked& checked) : checked_(checked), budget_(checked, most_studied_again) {
   for (std::size_t at = 0; at < checked.circuit.loads.size(); ++at) {
     position_of_load_[checked.circuit.loads[at].item] = at;
   }
@@ -92,6 +92,7 @@ std::optional<std::vector<std::string>> LargerDevices::thicker_with(ItemId item,
   trial.set_rating(item, rating);
   std::map<RunId, WireSize> thicker;
   for (std::size_t round = 0;; ++round) {
+    budget_.spend_one();
     const Checked& then = trial.study();
     const auto sizes = sizes_asked(checked_, then);
     if (!sizes || round == most_rounds) return std::nullopt;
@@ -117,7 +118,7 @@ std::string LargerDevices::text(ItemId item, Current flows, Current needed) {
   const auto rating = rating_that_stays_closed(item, device, flows, needed);
   if (!rating) return shared;
   const std::string change = fmt::format("change {} to {}", id, to_text(*rating));
-  if (!budget_.spend(most_rounds + 1)) return change + ", and check again what then asks for thicker conductors";
+  if (!budget_.has(most_rounds + 1)) return change + ", and check again what then asks for thicker conductors";
   const auto thicker = thicker_with(item, *rating);
   if (!thicker) return shared;
   return thicker->empty() ? change : fmt::format("{}, and make {} at least", change, all_listed(*thicker));

@@ -110,10 +110,17 @@ bool add_sizes(const Checked& checked, const Solution& solution, std::size_t loa
 
 }  // namespace
 
-const Solution& DropCures::solution_in(std::size_t in_case) {
+DropCures::DropCures(const Checked& checked, JudgeDrop judge)
+    : checked_(checked), judge_(judge), studies_(checked, most_studied_again), cases_(checked, most_solved_again) {}
+
+// Nothing where too many have been asked for.
+const Solution* DropCures::solution_in(std::size_t in_case) {
   const auto known = solutions_.find(in_case);
-  if (known != solutions_.end()) return known->second;
-  return solutions_.emplace(in_case, solution_of(checked_, checked_.study.working.cases[in_case])).first->second;
+  if (known != solutions_.end()) return &known->second;
+  if (!cases_.has(1)) return nullptr;
+  cases_.spend_one();
+  const Case& at = checked_.study.working.cases[in_case];
+  return &solutions_.emplace(in_case, solution_of(checked_, at)).first->second;
 }
 
 // Round by round, for what helps in one case leaves the worst to another, such as the other traveller of a pair of
@@ -122,11 +129,13 @@ std::optional<DropCures::Sizes> DropCures::sizes_for(std::size_t load) {
   constexpr std::size_t most_rounds = 6;
   const ItemId item = checked_.circuit.loads[load].item;
   auto lost = judge_(checked_.plan, item, checked_.study.working.loads[load]);
+  const Solution* now = lost ? solution_in(lost->in_case) : nullptr;
   Sizes sizes;
-  if (!lost || !add_sizes(checked_, solution_in(lost->in_case), load, *lost, sizes)) return std::nullopt;
+  if (!now || !add_sizes(checked_, *now, load, *lost, sizes)) return std::nullopt;
   Trial trial(checked_);
   for (std::size_t round = 0; round < most_rounds; ++round) {
-    if (!budget_.spend(1)) return sizes;
+    if (!studies_.has(1)) return sizes;
+    studies_.spend_one();
     for (const auto& [run, size] : sizes) trial.set_size(run, size);
     const Checked& then = trial.study();
     lost = judge_(then.plan, item, then.study.working.loads[load]);

@@ -21,19 +21,19 @@ using JudgeDrop = std::optional<TooMuchLost> (*)(const Plan& plan, ItemId load, 
 // Works out cures for many loads, each case once.
 class DropCures {
  public:
-  DropCures(const Checked& checked, JudgeDrop judge) : checked_(checked), judge_(judge), budget_(checked) {}
+  DropCures(const Checked& checked, JudgeDrop judge);
   // "make W3 12 AWG at least": enough for this load (by position in circuit.loads) in every case, and nothing that is a
-  // WARNING or more comes of it. Tried, but for the last ones of very many.
+  // WARNING or more comes of it. Tried, but for the last ones of very many; of still more nothing is worked out.
   std::string text(std::size_t load);
 
  private:
   using Sizes = std::map<RunId, WireSize>;
   std::optional<Sizes> sizes_for(std::size_t load);
-  const Solution& solution_in(std::size_t in_case);
+  const Solution* solution_in(std::size_t in_case);
 
   const Checked& checked_;
   JudgeDrop judge_;
-  TrialBudget budget_;
+  TrialBudget studies_, cases_;
   std::map<std::size_t, Solution> solutions_;  // by case of the plan as it is
   std::optional<GraveFindings> grave_;         // of the plan as it is, once they are asked for
 };

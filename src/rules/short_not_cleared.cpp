@@ -6,7 +6,7 @@
 #include "catalogue.h"
 #include "cure.h"
 #include "found.h"
-#include "fuse_place.h"
+#include "fuse_places.h"
 #include "loomleaf/study/adiabatic.h"
 #include "loomleaf/study/fuse_curve.h"
 #include "loomleaf/units/format.h"
@@ -78,9 +78,9 @@ std::string thicker_bond_text(const Checked& checked, const LastingShort& lastin
   return fmt::format("make {} as thick as the thickest lead of the supply", run.id);
 }
 
-std::string mend_text(const Checked& checked, const LastingShort& lasting) {
+std::string mend_text(const Checked& checked, const FusePlaces& places, const LastingShort& lasting) {
   if (lasting.metal) return thicker_bond_text(checked, lasting);
-  if (const auto spare = spare_text(checked, lasting.subject)) return *spare;
+  if (const auto spare = places.spare_text(lasting.subject)) return *spare;
   if (const auto changes = changes_text(checked, lasting)) return *changes;
   std::vector<std::string> runs;
   for (const ConductorId id : lasting.shorted) runs.push_back(run_of(checked.plan, id).id);
@@ -125,7 +125,7 @@ std::vector<Provenance> sources_of(const Checked& checked, const LastingShort& l
 }
 
 // Subjects: what suffers, then the devices, then what else is shorted.
-Finding finding_of(const Checked& checked, const LastingShort& lasting) {
+Finding finding_of(const Checked& checked, const FusePlaces& places, const LastingShort& lasting) {
   Finding finding = found(short_not_cleared, checked.plan, lasting.subject);
   const std::string at = at_text(checked.plan, lasting), ways = ways_text(checked.study, lasting);
   const std::string devices = listed(names_of(checked.plan, lasting.devices)), current = to_text(lasting.current);
@@ -140,7 +140,7 @@ Finding finding_of(const Checked& checked, const LastingShort& lasting) {
                                   ways, devices, opens_text(lasting), to_text(longest_short));
   }
   finding.source = sources_text(sources_of(checked, lasting));
-  finding.mend = mend_text(checked, lasting);
+  finding.mend = mend_text(checked, places, lasting);
   for (const std::string& device : names_of(checked.plan, lasting.devices)) finding.subjects.push_back(device);
   for (const ConductorId id : lasting.shorted)
     if (id != lasting.subject) finding.subjects.push_back(id_of(checked.plan, id));
@@ -149,7 +149,9 @@ Finding finding_of(const Checked& checked, const LastingShort& lasting) {
 
 std::vector<Finding> check(const Checked& checked) {
   std::vector<Finding> findings;
-  for (const LastingShort& lasting : checked.study.shorts.lasting) findings.push_back(finding_of(checked, lasting));
+  const FusePlaces places(checked);
+  for (const LastingShort& lasting : checked.study.shorts.lasting)
+    findings.push_back(finding_of(checked, places, lasting));
   return findings;
 }
 
@@ -159,7 +161,8 @@ Steps work_out(const Checked& checked, const Subject& subject) {
   const auto found_lasting = std::ranges::find(checked.study.shorts.lasting, *conductor, &LastingShort::subject);
   const bool is_found = found_lasting != checked.study.shorts.lasting.end();
   const auto& far = checked.study.shorts.conductors[*conductor];
-  if (!far) return is_found ? Steps{finding_of(checked, *found_lasting).message + ": a finding"} : Steps{};
+  if (!far)
+    return is_found ? Steps{finding_of(checked, FusePlaces(checked), *found_lasting).message + ": a finding"} : Steps{};
   const ConductorFigures& figures = checked.study.conductors[*conductor];
   const Temperature limit = short_circuit_limit(figures.insulation);
   Steps steps{
@@ -177,7 +180,8 @@ Steps work_out(const Checked& checked, const Subject& subject) {
     steps.push_back("its supplies are cut off one after the other, and what counts is the heat of all stages together");
   if (checked.study.protection.conductors[*conductor].exposure == Exposure::tolerated)
     steps.push_back("on its way to its own device the rulebook tolerates it as it is");
-  steps.push_back(is_found ? finding_of(checked, *found_lasting).message + ": a finding" : "no finding");
+  steps.push_back(is_found ? finding_of(checked, FusePlaces(checked), *found_lasting).message + ": a finding"
+                           : "no finding");
   return steps;
 }
 

@@ -28,15 +28,7 @@ GraveFindings grave_findings(const Checked& checked) {
   return grave;
 }
 
-TrialBudget::TrialBudget(const Checked& checked) {
-  constexpr std::size_t most_conductors = 20'000;  // studied in one standing of the changeovers
-  left_ = most_conductors / std::max<std::size_t>(1, checked.plan.conductors.size() * checked.study.ways.all.size());
-}
-
-bool TrialBudget::spend(std::size_t studies) {
-  if (studies > left_) return false;
-  left_ -= studies;
-  return true;
-}
+TrialBudget::TrialBudget(const Checked& checked, std::size_t conductors)
+    : left_(conductors / std::max<std::size_t>(1, checked.plan.conductors.size() * checked.study.ways.all.size())) {}
 
 }  // namespace loomleaf

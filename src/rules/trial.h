@@ -30,15 +30,18 @@ class Trial {
 using GraveFindings = std::set<std::pair<std::string, std::string>>;
 GraveFindings grave_findings(const Checked& checked);
 
-// How much may be tried for the findings of one rule, so that a large plan full of them stays quick.
+// How much may be worked out again for the findings of one rule, so that a large plan full of them stays quick.
 class TrialBudget {
  public:
-  explicit TrialBudget(const Checked& checked);
-  // Whether so many more studies are within it; if so they count as spent.
-  bool spend(std::size_t studies);
+  // In conductors, each counted once for every standing of the changeovers.
+  TrialBudget(const Checked& checked, std::size_t conductors);
+  bool has(std::size_t times) const { return times <= left_; }
+  void spend_one() { left_ -= left_ > 0 ? 1 : 0; }
 
  private:
   std::size_t left_;
 };
+inline constexpr std::size_t most_studied_again = 5'000;  // of whole studies
+inline constexpr std::size_t most_solved_again = 50'000;  // of single cases, which take far less
 
 }  // namespace loomleaf

@@ -1,8 +1,6 @@
 // Mends carried out in the plan, and the plan checked again: the finding is gone and nothing graver has come.
-#include <fmt/format.h>
 #include <gmock/gmock.h>
 
-#include <algorithm>
 
 #include "rules/support/carried_out.h"
 #include "rules/support/examined.h"
@@ -12,30 +10,6 @@ namespace {
 
 using testing::HasSubstr;
 using testing::IsEmpty;
-
-bool is_on(const Finding& finding, std::string_view rule, const std::string& subject) {
-  return finding.rule == rule && finding.subjects.front() == subject;
-}
-
-// The mend of the one finding of this rule on this subject.
-std::string mend_of(std::string_view rule, const std::string& subject, const std::string& plan) {
-  for (const Finding& finding : findings_of(rule, plan))
-    if (finding.subjects.front() == subject) return finding.mend;
-  ADD_FAILURE() << "no " << rule << " on " << subject;
-  return "";
-}
-
-// What it says is done, and then looked at.
-void expect_cured(std::string_view rule, const std::string& subject, const std::string& plan) {
-  const std::string mend = mend_of(rule, subject, plan);
-  const std::string then = carried_out(mend, plan);
-  const Examination examination = examined(then);
-  EXPECT_TRUE(examination.understood()) << mend;
-  EXPECT_TRUE(std::ranges::none_of(examination.findings, [&](const Finding& f) { return is_on(f, rule, subject); }))
-      << mend;
-  const std::vector<std::string> before = grave_in(plan);
-  for (const std::string& grave : grave_in(then)) EXPECT_THAT(before, testing::Contains(grave)) << mend;
-}
 
 // Its own limit protects the lead of an alternator up to the fuse at the battery; from the battery that fuse does.
 const std::string alternator = R"(
@@ -111,98 +85,6 @@ TEST(FuseTooSmall, AsksForOtherCircuitsWhereAThickerLeadDoesNotFit) {
                   "splice SP 2 ways 80 A takes 8..14 mm2\nwire A0 ALT+ to SP 6 AWG red 0.2 m\n"
                   "wire A1 SP to FA 6 AWG red 2.3 m");
   EXPECT_EQ(mend_of("fuse-too-small", "FA", spliced), "share the loads of FA among several circuits");
-}
-
-// A solar controller has the shortest leads to the bus bars, and is off while loads draw.
-const std::string beside_a_controller = R"(
-system 12 V rules rv drop 2 %
-default wire insulation 105 C
-source BAT 12.8 V low 12.2 V high 14.4 V 100 Ah max 60 A short-circuit 900 A
-fuse F0 40 A class-t on BAT+
-switch S0 60 A 32 V
-bus PB 60 A 6 ways
-bus NB 60 A 6 ways
-shunt SH 100 A 0.5 mohm
-wire W0 F0 to S0 8 AWG red 0.3 m
-wire W1 S0 to PB 8 AWG red 6 m
-wire W2 NB to SH 8 AWG black 6 m
-wire W7 SH to BAT- 8 AWG black 0.3 m
-source SOL solar 14.4 V limit 20 A
-wire W3 SOL+ to FS 10 AWG red 0.8 m
-fuse FS 30 A class-t on PB
-wire W4 SOL- to NB 10 AWG black 0.8 m
-fuse F1 15 A class-t on PB
-load PUMP 120 W motor
-wire W5 F1 to PUMP+ 6 AWG red 0.3 m
-wire W6 PUMP- to NB 6 AWG black 0.3 m
-)";
-
-TEST(VoltageDrop, NamesWhatCarriesTheLoadsCurrentAndNoChargersLeads) {
-  EXPECT_EQ(mend_of("voltage-drop", "PUMP", beside_a_controller), "make W1 4 AWG and W2 4 AWG at least");
-  expect_cured("voltage-drop", "PUMP", beside_a_controller);
-}
-
-std::string lamp_with_two_switches(double watt) {
-  return fmt::format(R"(
-system 12 V rules rv
-default wire insulation 105 C
-source BAT 12.8 V low 12.2 V high 14.4 V 100 Ah max 60 A short-circuit 900 A
-fuse F0 5 A class-t on BAT+
-switch S1 10 A 32 V 2 ways
-switch S2 10 A 32 V 2 ways
-load LAMP {} W
-wire W1 F0 to S1.in 14 AWG red 0.5 m
-wire W2 S1.out1 to S2.out1 16 AWG red 8 m
-wire W3 S1.out2 to S2.out2 16 AWG brown 8 m
-wire W4 S2.in to LAMP+ 14 AWG red 0.5 m
-wire W5 LAMP- to BAT- 14 AWG black 1 m
-)",
-                     watt);
-}
-
-TEST(VoltageDrop, NamesBothTravellersOfTwoWaySwitches) {
-  const std::string plan = lamp_with_two_switches(40);
-  EXPECT_EQ(mend_of("voltage-drop", "LAMP", plan), "make W2 14 AWG and W3 14 AWG at least");
-  expect_cured("voltage-drop", "LAMP", plan);
-}
-
-TEST(VoltageDrop, NamesTheLongerTravellerAloneWhereTheOtherIsWellEnough) {
-  std::string plan = lamp_with_two_switches(40);
-  plan.replace(plan.find("16 AWG brown 8 m"), 16, "16 AWG brown 1 m");
-  EXPECT_EQ(mend_of("voltage-drop", "LAMP", plan), "make W2 14 AWG at least");
-  expect_cured("voltage-drop", "LAMP", plan);
-}
-
-TEST(VoltageDrop, OffersNoSizeThatDoesNotGoIntoThePlug) {
-  const auto plan = [](const char* takes) {
-    return sound_base + fmt::format(
-                            "connector X 2 poles 20 A takes {}\nload Y 4.2 A constant-current\n"
-                            "wire A1 PB to X.in1 12 AWG red 10 m\nwire A2 X.in2 to NB 12 AWG black 10 m\n"
-                            "wire B1 X.out1 to Y+ 12 AWG red 0.1 m\nwire B2 Y- to X.out2 12 AWG black 0.1 m\n",
-                            takes);
-  };
-  EXPECT_EQ(mend_of("voltage-drop", "Y", plan("1..6 mm2")), "make A1 10 AWG and A2 10 AWG at least");
-  EXPECT_EQ(mend_of("voltage-drop", "Y", plan("1..4 mm2")),
-            "shorten the way to Y, or feed it by a thicker main of its own");
-}
-
-TEST(LowVoltage, IsCuredByWhatItsMendNames) {
-  std::string plan = lamp_with_two_switches(40);
-  plan.replace(plan.find("40 W"), 4, "40 W drop 50 % min 11.85 V");
-  expect_cured("low-voltage", "LAMP", plan);
-}
-
-TEST(VoltageDrop, IsCuredForEachLoadInTurnInAChainOfLamps) {
-  const std::string plan = sound_base + R"(
-load LA1..LA4 15 W
-wire A1 PB to LA1+ 14 AWG red 8 m
-wire A2..A4 LA1+ to LA2+ to LA3+ to LA4+ 16 AWG red 2 m
-wire B1 LA1- to NB 14 AWG black 8 m
-wire B2..B4 LA1- to LA2- to LA3- to LA4- 16 AWG black 2 m
-)";
-  const std::vector<Finding> findings = findings_of("voltage-drop", plan);
-  ASSERT_FALSE(findings.empty());
-  for (const Finding& finding : findings) EXPECT_THAT(finding.mend, HasSubstr("A1 ")) << finding.message;
 }
 
 // A starter behind a fuse of 300 A, and an alternator that comes in between them.
@@ -286,6 +168,40 @@ TEST(GaugeMismatch, OffersASmallerMainWhereTheLeadFeedsSomething) {
   const std::string lamp =
       thin_branch("load LAMP 12 W\nwire W9 PB to LAMP+ 16 AWG red 1 m\nwire W10 LAMP- to NB 16 AWG black 1 m\n");
   EXPECT_EQ(mend_of("gauge-mismatch", "W9", lamp), "change F0 to 35 A");
+}
+
+// The return of three lamps behind a plug, beside a feed of 60 A.
+std::string trailer(const std::string& plug) {
+  return R"(
+system 12 V rules rv drop 20 %
+default wire insulation 105 C
+source BAT 12.6 V low 12.2 V high 14.6 V 75 Ah max 75 A short-circuit 900 A
+bus PB, NB 100 A 12 ways
+fuse F0 60 A class-t on BAT+
+wire W1 F0 to PB 6 AWG red 0.4 m
+wire W2 NB to BAT- 6 AWG black 0.4 m
+fuse F1, F2, F3 15 A blade on PB
+load L1, L2, L3 21 W resistive
+wire A1 F1 to L1+ 10 AWG red 9 m
+wire A2 F2 to L2+ 10 AWG red 9 m
+wire A3 F3 to L3+ 10 AWG red 9 m
+bus TN 60 A 10 ways
+wire B1 L1- to TN 10 AWG black 0.5 m
+wire B2 L2- to TN 10 AWG black 0.5 m
+wire B3 L3- to TN 10 AWG black 0.5 m
+wire W4 TN to X.out1 6 AWG black 4 m
+wire W3 X.in1 to NB 14 AWG black 4 m
+connector X 1 poles 60 A )" +
+         plug + "\n";
+}
+
+TEST(GaugeMismatch, NamesThePlugThatDoesNotTakeTheThickerConductor) {
+  EXPECT_EQ(mend_of("gauge-mismatch", "W3", trailer("takes 2..16 mm2")),
+            "make W3 6 AWG or thicker, which may carry 75 A, or change F0 to 15 A");
+  expect_cured("gauge-mismatch", "W3", trailer("takes 2..16 mm2"));
+  EXPECT_EQ(mend_of("gauge-mismatch", "W3", trailer("takes 2..10 mm2")),
+            "change F0 to 15 A, or make W3 6 AWG or thicker, which may carry 75 A, with X for that size");
+  expect_cured("gauge-mismatch", "W3", trailer("takes 2..10 mm2"));
 }
 
 TEST(ShortNotCleared, AsksForNoLargerFuseThanTheThinConductorMayHave) {

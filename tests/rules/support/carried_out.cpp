@@ -1,6 +1,6 @@
 #include "carried_out.h"
 
-#include <gtest/gtest.h>
+#include <gmock/gmock.h>
 
 #include <algorithm>
 #include <regex>
@@ -47,6 +47,32 @@ std::vector<std::string> grave_in(const std::string& text) {
     if (finding.severity >= Severity::warning) grave.push_back(finding.rule + " " + finding.subjects.front());
   std::ranges::sort(grave);
   return grave;
+}
+
+namespace {
+
+bool is_on(const Finding& finding, std::string_view rule, const std::string& subject) {
+  return finding.rule == rule && finding.subjects.front() == subject;
+}
+
+}  // namespace
+
+std::string mend_of(std::string_view rule, const std::string& subject, const std::string& plan) {
+  for (const Finding& finding : findings_of(rule, plan))
+    if (finding.subjects.front() == subject) return finding.mend;
+  ADD_FAILURE() << "no " << rule << " on " << subject;
+  return "";
+}
+
+void expect_cured(std::string_view rule, const std::string& subject, const std::string& plan) {
+  const std::string mend = mend_of(rule, subject, plan);
+  const std::string then = carried_out(mend, plan);
+  const Examination examination = examined(then);
+  EXPECT_TRUE(examination.understood()) << mend;
+  EXPECT_TRUE(std::ranges::none_of(examination.findings, [&](const Finding& f) { return is_on(f, rule, subject); }))
+      << mend;
+  const std::vector<std::string> before = grave_in(plan);
+  for (const std::string& grave : grave_in(then)) EXPECT_THAT(before, testing::Contains(grave)) << mend;
 }
 
 }  // namespace loomleaf::test

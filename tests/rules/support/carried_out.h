@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace loomleaf::test {
@@ -13,5 +14,11 @@ std::string carried_out(const std::string& mend, const std::string& text);
 
 // "RULE SUBJECT" of each finding of WARNING and above, sorted.
 std::vector<std::string> grave_in(const std::string& text);
+
+// The mend of the finding of this rule on this subject; fails the test where there is none.
+std::string mend_of(std::string_view rule, const std::string& subject, const std::string& plan);
+
+// That carrying out its mend ends this finding, and that nothing which is a WARNING or more comes of it.
+void expect_cured(std::string_view rule, const std::string& subject, const std::string& plan);
 
 }  // namespace loomleaf::test
