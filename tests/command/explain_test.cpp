@@ -73,6 +73,26 @@ wire B2..B3 LA1- to LA2- to LA3- 14 AWG black 1 m
   EXPECT_THAT(said.out, HasSubstr("together, out and back: 0.2"));
 }
 
+// Of two wires side by side, 10 m and 20 m, two thirds and one third of the current pass: each then loses as much, and
+// counts for its share.
+TEST(ExplainPlan, CountsWiresSideBySideByTheirShares) {
+  const char* plan = R"(system 12 V rules rv drop 1 %
+source BAT 12 V 20 Ah max 10 A short-circuit 300 A
+fuse F1 10 A blade on BAT+
+bus PB 30 A
+wire W1 F1 to PB 14 AWG red 10 m
+wire W2 F1 to PB 14 AWG red 20 m
+load LMP 24 W constant-current
+wire W3 PB to LMP+ 14 AWG red 1 m
+wire W4 LMP- to BAT- 14 AWG black 10 m
+)";
+  const std::string out = loomleaf({"explain", "voltage-drop", "-", "LMP"}, plan).out;
+  // 2 A x 87.83 mohm x 2/3 = 0.117 V, 10 m of 14 AWG as in W4 (8.45 ohm/km at 20 C, ASTM B258, 3.9 % more at 30 C)
+  EXPECT_THAT(out, HasSubstr("in W1: 1.33 A x 87.83 mohm = 0.117 V, of which 0.078 V counts")) << out;
+  EXPECT_THAT(out, HasSubstr("= 0.117 V, of which 0.039 V counts")) << out;
+  EXPECT_THAT(out, HasSubstr("in W4: 2 A x 87.83 mohm = 0.176 V\n")) << out;
+}
+
 TEST(ExplainPlan, StatesTheWayFromTableToWhatAWireMayCarry) {
   const Said said = explain("gauge-mismatch", "W2");
   EXPECT_THAT(said.out, HasSubstr("table: 14 AWG, insulation not given, may carry 15 A (NEC"));

@@ -1,7 +1,6 @@
 // Mends carried out in the plan, and the plan checked again: the finding is gone and nothing graver has come.
 #include <gmock/gmock.h>
 
-
 #include "rules/support/carried_out.h"
 #include "rules/support/examined.h"
 
