@@ -96,7 +96,7 @@ class BranchMaker {
 
   void add_switch(ItemId id, const Item& item, const Switch& contact) {
     std::optional<ChangerId> changer;
-    if (contact.ways > 1) changer = circuit_.changers.add({id, contact.ways, {}});
+    if (contact.ways > 1) changer = circuit_.changers.add({id, contact.ways, {}, contact.both});
     TerminalId in;
     for (const TerminalId terminal_id : item.terminals) {
       const Terminal& terminal = plan_.terminals[terminal_id];

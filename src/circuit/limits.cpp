@@ -22,8 +22,8 @@ std::vector<std::vector<int>> standings(const Circuit& circuit) {
   std::size_t combinations = 1;
   int most_ways_of_one = 1;
   for (const Changer& changer : circuit.changers) {
-    combinations = std::min(combinations * static_cast<std::size_t>(changer.ways), most_combinations + 1);
-    most_ways_of_one = std::max(most_ways_of_one, changer.ways);
+    combinations = std::min(combinations * static_cast<std::size_t>(changer.positions()), most_combinations + 1);
+    most_ways_of_one = std::max(most_ways_of_one, changer.positions());
   }
   std::vector<std::vector<int>> all;
   const bool is_few = combinations <= most_combinations;
@@ -32,7 +32,7 @@ std::vector<std::vector<int>> standings(const Circuit& circuit) {
     std::size_t rest = n;
     std::vector<int>& ways = all.emplace_back();
     for (const Changer& changer : circuit.changers) {
-      const auto of_this = static_cast<std::size_t>(changer.ways);
+      const auto of_this = static_cast<std::size_t>(changer.positions());
       ways.push_back(static_cast<int>(is_few ? rest % of_this : std::min(n, of_this - 1)));
       if (is_few) rest /= of_this;
     }
@@ -43,7 +43,8 @@ std::vector<std::vector<int>> standings(const Circuit& circuit) {
 std::vector<SourceStep> steps_in(const Plan& plan, const Circuit& circuit, const std::vector<int>& ways) {
   JoinedSets parts(circuit.nodes.size());
   for (const Branch& branch : circuit.branches)
-    if (!branch.changer || ways[branch.changer->value] == branch.way) parts.join(branch.a.value, branch.b.value);
+    if (!branch.changer || circuit.changers[*branch.changer].closes(branch.way, ways[branch.changer->value]))
+      parts.join(branch.a.value, branch.b.value);
   std::vector<SourceStep> steps;
   const auto add = [&](ItemId item, NodeId minus, NodeId plus, Voltage voltage) {
     steps.push_back({item, parts.root(minus.value), parts.root(plus.value), voltage.in(volts)});

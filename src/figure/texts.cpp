@@ -19,7 +19,10 @@ struct RatingText {
     return text;
   }
   std::string operator()(const Device& d) const { return d.rating ? to_text(*d.rating) : "auto"; }
-  std::string operator()(const Switch& s) const { return rating(s.rating); }
+  // The symbol shows the ways; that all can be closed at once is said.
+  std::string operator()(const Switch& s) const {
+    return rating(s.rating) + (s.both ? s.rating ? " both" : "both" : "");
+  }
   std::string operator()(const Shunt& s) const { return rating(s.rating); }
   std::string operator()(const Dimmer& d) const { return rating(d.rating); }
   std::string operator()(const Relay& r) const { return rating(r.contact_rating); }

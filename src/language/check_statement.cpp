@@ -59,7 +59,10 @@ class Check {
     check_clashes();
     if (statement_.keyword == K::source) check_source();
     if (statement_.keyword == K::load) check_order(P::min_voltage, P::max_voltage);
-    if (statement_.keyword == K::switch_) check_drawn_way();
+    if (statement_.keyword == K::switch_) {
+      check_drawn_way();
+      check_both();
+    }
     if (statement_.keyword == K::connector) check_pole_numbers();
     if (statement_.keyword == K::place) check_cover();
     if (statement_.keyword == K::accept) check_reason();
@@ -173,6 +176,13 @@ class Check {
     cursor_.complain(
         find(P::drawn)->span, fmt::format("this switch has {}", counted(static_cast<std::size_t>(count), "way")),
         count == 1 ? fmt::format("{} ways drawn way {}", drawn->way, drawn->way) : fmt::format("drawn way {}", count));
+  }
+
+  void check_both() {
+    const auto* ways = value<int>(P::ways);
+    if (find(P::both) == nullptr || (ways != nullptr && *ways > 1)) return;
+    cursor_.complain(find(P::both)->span,
+                     "`both` closes all the ways of a switch at once, and this one has a single way", "2 ways both");
   }
 
   void check_pole_numbers() {

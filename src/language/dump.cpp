@@ -56,6 +56,7 @@ constexpr auto kind_names = std::to_array<std::string_view>({
     "breaks",
     "ways",
     "poles",
+    "both",
     "drawn",
     "resistance",
     "contact_rating",

@@ -76,6 +76,7 @@ constexpr auto rows = std::to_array<PropertyRow>({
     {"", P::ways, F::measure, on({K::switch_, K::splice, K::bus}), D::ways, 1, 1000, "3 ways"},
     {"", P::poles, F::measure, on({K::switch_, K::connector}), D::poles, 1, 1000, "2 poles"},
     {"pole", P::pole_rating, F::pole, on({K::connector}), D::none, 0, 0, "pole 9 20 A"},
+    {"both", P::both, F::flag, on({K::switch_}), D::none, 0, 0, "both"},
     {"drawn", P::drawn, F::drawn, on({K::switch_}), D::none, 0, 0, "drawn open"},
     {"", P::resistance, F::measure, on({K::shunt}) | devices, D::resistance, 1e-6, 1000, "0.5 mohm"},
     {"contact", P::contact_rating, F::measure, on({K::relay}), D::current, 0.001, 1e4, "contact 30 A"},

@@ -71,6 +71,7 @@ Switch read_switch(const Statement& s) {
   contact.rated_voltage = given<Voltage>(s, Kind::voltage);
   contact.ways = count_of(s, Kind::ways);
   contact.poles = count_of(s, Kind::poles);
+  contact.both = says(s, Kind::both);
   contact.drawn = given<Drawn>(s, Kind::drawn).value_or(Drawn{});
   return contact;
 }

@@ -47,8 +47,8 @@ constexpr Gap gaps[] = {
     {"interrupt-rating", "no breaking capacity is given",
      "that current, such as `breaks 2 kA`, or a family that is known, such as `blade`"},
     {"short-not-cleared", "no curve gives the time to open", "a family whose curve is known, such as `blade`"},
-    {"every combination of positions", "there are too many, each was taken alone with the others in their first way",
-     "a fuse between them, where one belongs"},
+    {"every combination of positions", "there are too many, a part of them was taken",
+     "those that are really used as plans of their own, with a switch of one way for each changeover"},
     {"full-conduit", "the stock has no outside diameter for a wire or cable there",
      "that diameter into a copy of the stock's insulations.xml (of a cable without a kind of insulation as "
      "`two_core_mm` "

@@ -5,12 +5,16 @@
 #include <numeric>
 #include <utility>
 
+#include "covering_rows.h"
 #include "loomleaf/circuit/joined_sets.h"
 
 namespace loomleaf {
 namespace {
 
-constexpr std::size_t most_combinations = 64;
+constexpr std::size_t most_combinations = 64;  // that are all taken, of a group or of all that hangs together
+// Every standing is a study of the whole plan: so many conductors are studied at the most, all standings counted, for
+// the sake of changeovers that a device or a load stands between.
+constexpr std::size_t most_work = 50000;
 
 // The ways one changeover is taken through, the first in front.
 using Choices = std::vector<int>;
@@ -21,7 +25,7 @@ bool is_joined(const Circuit& circuit, NodeId node) {
 
 // A relay with nothing at one of its contacts is a one-way contact: it stands closed on the other.
 Choices choices_of(const Plan& plan, const Circuit& circuit, const Changer& changer) {
-  Choices all(static_cast<std::size_t>(std::max(changer.ways, 1)));
+  Choices all(static_cast<std::size_t>(std::max(changer.positions(), 1)));
   std::iota(all.begin(), all.end(), 0);
   if (!plan.items[changer.item].is<Relay>()) return all;
   Choices joined;
@@ -32,72 +36,121 @@ Choices choices_of(const Plan& plan, const Circuit& circuit, const Changer& chan
   return joined;
 }
 
-// Changeovers that meet through conductors and contacts, each group in the plan's order.
-std::vector<std::vector<ChangerId>> group_changers(const Circuit& circuit) {
-  JoinedSets nodes(circuit.nodes.size());
-  for (const Branch& branch : circuit.branches)
-    if (branch.kind != BranchKind::device) nodes.join(branch.a.value, branch.b.value);
-  // Poles that move together are one changeover, whatever they join.
+// Changeovers, each set in the order of its IDs: what is tried does not depend on where a plan declares them.
+using ChangerSet = std::vector<ChangerId>;
+
+// Poles that move together are one changeover, whatever they join.
+void join_poles(const Circuit& circuit, JoinedSets& nodes) {
   for (const Changer& changer : circuit.changers)
     for (const BranchId branch : changer.branches)
       nodes.join(circuit.branches[branch].a.value, circuit.branches[changer.branches.front()].a.value);
-  std::vector<std::vector<ChangerId>> groups;
-  std::map<std::size_t, std::size_t> group_at;
-  for (const ChangerId id : circuit.changers.ids()) {
-    const Changer& changer = circuit.changers[id];
-    if (changer.branches.empty()) continue;
-    const std::size_t root = nodes.root(circuit.branches[changer.branches.front()].a.value);
-    const auto [place, fresh] = group_at.try_emplace(root, groups.size());
-    if (fresh) groups.emplace_back();
-    groups[place->second].push_back(id);
+}
+
+// What meets through conductors and contacts.
+JoinedSets join_without_devices(const Circuit& circuit) {
+  JoinedSets nodes(circuit.nodes.size());
+  for (const Branch& branch : circuit.branches)
+    if (branch.kind != BranchKind::device) nodes.join(branch.a.value, branch.b.value);
+  join_poles(circuit, nodes);
+  return nodes;
+}
+
+// What hangs together through anything.
+JoinedSets join_all(const Circuit& circuit) {
+  JoinedSets nodes(circuit.nodes.size());
+  for (const Branch& branch : circuit.branches) nodes.join(branch.a.value, branch.b.value);
+  for (const auto* list : {&circuit.sources, &circuit.loads, &circuit.coils})
+    for (const TwoPole& item : *list) nodes.join(item.plus.value, item.minus.value);
+  for (const ConverterPorts& ports : circuit.converters) {
+    nodes.join(ports.in_plus.value, ports.in_minus.value);
+    nodes.join(ports.out_plus.value, ports.out_minus.value);
+    nodes.join(ports.in_plus.value, ports.out_plus.value);
   }
-  return groups;
+  join_poles(circuit, nodes);
+  return nodes;
 }
 
-// What one group runs through: for each step the changeovers that are not in their first way.
-using Step = std::vector<std::pair<ChangerId, int>>;
-
-bool is_too_many(const std::vector<ChangerId>& group, const IndexedList<ChangerOf, Choices>& choices) {
-  std::size_t count = 1;
-  for (const ChangerId id : group) {
-    count *= choices[id].size();
-    if (count > most_combinations) return true;
+std::vector<ChangerSet> sets_of(const Circuit& circuit, const ChangerSet& changers, JoinedSets nodes) {
+  std::vector<ChangerSet> sets;
+  std::map<std::size_t, std::size_t> set_at;
+  for (const ChangerId id : changers) {
+    const BranchId branch = circuit.changers[id].branches.front();
+    const auto [place, fresh] = set_at.try_emplace(nodes.root(circuit.branches[branch].a.value), sets.size());
+    if (fresh) sets.emplace_back();
+    sets[place->second].push_back(id);
   }
-  return false;
+  return sets;
 }
 
-std::vector<Step> every_combination(const std::vector<ChangerId>& group,
-                                    const IndexedList<ChangerOf, Choices>& choices) {
-  std::vector<Step> steps{Step{}};
-  for (const ChangerId id : group) {
-    const std::size_t before = steps.size();
-    for (std::size_t choice = 1; choice < choices[id].size(); ++choice)
-      for (std::size_t i = 0; i < before; ++i) {
-        Step step = steps[i];
-        step.emplace_back(id, choices[id][choice]);
-        steps.push_back(std::move(step));
-      }
-  }
-  return steps;
+ChangerSet changers_by_id(const Plan& plan, const Circuit& circuit, const IndexedList<ChangerOf, Choices>& choices) {
+  ChangerSet all;
+  for (const ChangerId id : circuit.changers.ids())
+    if (choices[id].size() > 1) all.push_back(id);
+  std::ranges::sort(all, {},
+                    [&](ChangerId id) -> const std::string& { return plan.items[circuit.changers[id].item].id; });
+  return all;
 }
 
-std::vector<Step> each_alone(const std::vector<ChangerId>& group, const IndexedList<ChangerOf, Choices>& choices) {
-  std::vector<Step> steps{Step{}};
-  for (const ChangerId id : group)
-    for (std::size_t choice = 1; choice < choices[id].size(); ++choice) steps.push_back({{id, choices[id][choice]}});
-  return steps;
+std::string position_text(const Item& item, const Changer& changer, int way) {
+  if (item.is<Relay>()) return std::to_string(way);
+  return way == changer.ways ? "both" : std::to_string(way + 1);
 }
 
-std::string text_of(const Plan& plan, const Circuit& circuit, Step moved) {
-  std::sort(moved.begin(), moved.end());
+std::string text_of(const Plan& plan, const Circuit& circuit, const IndexedList<ChangerOf, int>& way_of,
+                    const IndexedList<ChangerOf, int>& first_way) {
   std::string text;
-  for (const auto& [id, way] : moved) {
+  for (const ChangerId id : circuit.changers.ids()) {
+    if (way_of[id] == first_way[id]) continue;
     const Item& item = plan.items[circuit.changers[id].item];
     if (!text.empty()) text += ' ';
-    text += item.id + '=' + std::to_string(item.is<Relay>() ? way : way + 1);
+    text += item.id + '=' + position_text(item, circuit.changers[id], way_of[id]);
   }
   return text;
 }
+
+// What the changeovers of one set are taken through, each row by their positions in the set.
+class RowsOfSet {
+ public:
+  RowsOfSet(const Plan& plan, const Circuit& circuit, const IndexedList<ChangerOf, Choices>& choices)
+      : circuit_(circuit),
+        choices_(choices),
+        meeting_(join_without_devices(circuit)),
+        most_rows_(most_work / std::max<std::size_t>(plan.conductors.size(), 1)) {}
+
+  // Whether these rows, of which none is there twice, are every combination.
+  bool are_all(const std::vector<FactorRow>& rows, const ChangerSet& set) const {
+    return count_combinations(levels_of(set), rows.size()) == rows.size();
+  }
+
+  std::vector<FactorRow> rows(const ChangerSet& set) const {
+    const std::size_t combinations = count_combinations(levels_of(set), most_combinations);
+    if (combinations <= std::min(most_combinations, most_rows_)) return every_combination(levels_of(set));
+    FactorSet factors{levels_of(set), {}, {}};
+    std::map<ChangerId, std::size_t> position_of;
+    for (std::size_t i = 0; i < set.size(); ++i) position_of[set[i]] = i;
+    for (const ChangerSet& group : sets_of(circuit_, set, meeting_)) {
+      const bool is_many = count_combinations(levels_of(group), most_combinations) > most_combinations;
+      for (const ChangerId id : group) {
+        if (is_many || id == group.front()) factors.groups.emplace_back();
+        factors.groups.back().push_back(position_of.at(id));
+        if (is_many) factors.alone.push_back(position_of.at(id));
+      }
+    }
+    return covering_rows(factors, most_rows_);
+  }
+
+ private:
+  std::vector<std::size_t> levels_of(const ChangerSet& set) const {
+    std::vector<std::size_t> levels;
+    for (const ChangerId id : set) levels.push_back(choices_[id].size());
+    return levels;
+  }
+
+  const Circuit& circuit_;
+  const IndexedList<ChangerOf, Choices>& choices_;
+  JoinedSets meeting_;
+  std::size_t most_rows_;
+};
 
 }  // namespace
 
@@ -110,24 +163,24 @@ WaysReading enumerate_ways(const Plan& plan, const Circuit& circuit) {
   }
 
   WaysReading reading;
-  std::vector<std::vector<Step>> groups;
-  std::size_t most_steps = 1;
-  for (const auto& group : group_changers(circuit)) {
-    const bool too_many = is_too_many(group, choices);
-    groups.push_back(too_many ? each_alone(group, choices) : every_combination(group, choices));
-    most_steps = std::max(most_steps, groups.back().size());
-    if (!too_many) continue;
+  const RowsOfSet rows_of_set(plan, circuit, choices);
+  const std::vector<ChangerSet> sets = sets_of(circuit, changers_by_id(plan, circuit, choices), join_all(circuit));
+  std::vector<std::vector<FactorRow>> rows;
+  std::size_t most_rows = 1;
+  for (const ChangerSet& set : sets) {
+    rows.push_back(rows_of_set.rows(set));
+    most_rows = std::max(most_rows, rows.back().size());
+    if (rows_of_set.are_all(rows.back(), set)) continue;
     auto& items = reading.not_combined.emplace_back();
-    for (const ChangerId id : group) items.push_back(circuit.changers[id].item);
+    for (const ChangerId id : set) items.push_back(circuit.changers[id].item);
   }
 
-  for (std::size_t i = 0; i < most_steps; ++i) {
+  for (std::size_t i = 0; i < most_rows; ++i) {
     Ways ways{first_way, {}};
-    Step moved;
-    for (const auto& steps : groups)
-      if (i < steps.size()) moved.insert(moved.end(), steps[i].begin(), steps[i].end());
-    for (const auto& [id, way] : moved) ways.way_of[id] = way;
-    ways.text = text_of(plan, circuit, std::move(moved));
+    for (std::size_t s = 0; s < sets.size(); ++s)
+      for (std::size_t at = 0; i < rows[s].size() && at < sets[s].size(); ++at)
+        ways.way_of[sets[s][at]] = choices[sets[s][at]][rows[s][i][at]];
+    ways.text = text_of(plan, circuit, ways.way_of, first_way);
     reading.all.push_back(std::move(ways));
   }
   return reading;
@@ -135,7 +188,7 @@ WaysReading enumerate_ways(const Plan& plan, const Circuit& circuit) {
 
 bool conducts(const Circuit& circuit, BranchId branch, const Ways& ways) {
   const Branch& b = circuit.branches[branch];
-  return !b.changer || ways.way_of[*b.changer] == b.way;
+  return !b.changer || circuit.changers[*b.changer].closes(b.way, ways.way_of[*b.changer]);
 }
 
 }  // namespace loomleaf

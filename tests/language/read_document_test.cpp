@@ -59,6 +59,7 @@ INSTANTIATE_TEST_SUITE_P(
         Row{"switch S1 20 A 3 ways 2 poles drawn way 2 32 V",
             "switch S1 rating=20 A ways=3 poles=2 drawn=way 2 voltage=32 V"},
         Row{"switch S1 drawn open", "switch S1 drawn=open"},
+        Row{"switch S1 2 ways both 200 A", "switch S1 ways=2 both rating=200 A"},
         Row{"shunt SH1 500 A 0.1 mohm also sense, 61", "shunt SH1 rating=500 A resistance=0.1 mohm also=sense,61"},
         Row{"relay R1 contact 30 A coil 90 ohm", "relay R1 contact_rating=30 A coil_resistance=90 ohm"},
         Row{"relay R1 coil 2 W", "relay R1 coil_power=2 W"},

@@ -29,7 +29,7 @@ struct Branch {
   std::optional<ItemId> item;            // device or contact
   int pole = 1;
   std::optional<ChangerId> changer;      // set where the branch conducts in one way of a changeover alone
-  int way = 0;                           // that way, from 0
+  int way = 0;                           // that way, from 0; in a position `both` too
 };
 
 // A contact that joins one thing or another: a switch of several ways (all its poles together) or a relay.
@@ -37,6 +37,11 @@ struct Changer {
   ItemId item;
   int ways = 2;                          // a switch's n ways; a relay: way 0 at rest (30-87a where joined), 1 energised (30-87)
   std::vector<BranchId> branches;
+  bool both = false;                     // it has one more position, in which all its ways are closed: way `ways`
+
+  int positions() const { return both ? ways + 1 : ways; }
+  // Whether a branch of this way conducts in this position.
+  bool closes(int way, int position) const { return position == way || position == ways; }
 };
 
 // Items that stand between two nodes and are no branch.

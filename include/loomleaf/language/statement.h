@@ -82,6 +82,7 @@ enum class PropertyKind {
   breaks,          // Current: fuse, breaker
   ways,            // int: switch, splice, bus
   poles,           // int: switch, connector
+  both,            // none: switch of several ways
   drawn,           // Drawn: switch
   resistance,      // Resistance: shunt
   contact_rating,  // Current: relay

@@ -47,6 +47,7 @@ struct Switch {
   std::optional<Voltage> rated_voltage;
   int ways = 1;                              // 1: make/break
   int poles = 1;                             // poles move together
+  bool both = false;                         // one more position, in which all its ways are closed
   Drawn drawn;
 };
 

@@ -31,7 +31,9 @@ class BruteExposure {
         if (has_further(branch.a) && has_further(branch.b)) continue;
         bool carries_feed = false;
         for (std::size_t w = 0; w < judged.ways.size(); ++w) {
-          const bool closed = !branch.changer || judged.ways[w].way_of[*branch.changer] == branch.way;
+          const int position = branch.changer ? judged.ways[w].way_of[*branch.changer] : branch.way;
+          const bool is_both = branch.changer && position == judged.circuit.changers[*branch.changer].ways;
+          const bool closed = position == branch.way || is_both;
           carries_feed = carries_feed || (closed && brutes_[w].is_feed(branch.a));
         }
         if (carries_feed && (touches_stretch(branch.a) || touches_stretch(branch.b))) {

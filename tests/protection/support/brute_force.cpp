@@ -19,7 +19,9 @@ long long microamperes(std::optional<Current> i) { return i ? std::llround(i->in
 BruteForce::BruteForce(const Plan& plan, const Circuit& circuit, const Ways& ways) : plan_(plan), circuit_(circuit) {
   for (const BranchId id : circuit.branches.ids()) {
     const Branch& branch = circuit.branches[id];
-    if (branch.changer && ways.way_of[*branch.changer] != branch.way) continue;
+    if (branch.changer && ways.way_of[*branch.changer] != branch.way &&
+        ways.way_of[*branch.changer] != circuit.changers[*branch.changer].ways)
+      continue;
     Edge edge{branch.a.value, branch.b.value, kNoLimit_uA, "", id.value, false};
     if (branch.kind == BranchKind::device) {
       edge.name = plan.items[*branch.item].id;

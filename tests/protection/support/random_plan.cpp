@@ -99,7 +99,7 @@ class RandomPlan {
   }
 
   void changeover() {
-    built_.changeover("C", 2);
+    built_.changeover("C", 2, wires_ % 2 == 0);
     const Names& side = chance(80) ? feeds_ : backs_;
     wire("C.in", any(side));
     wire("C.out1", any(side));

@@ -58,9 +58,10 @@ ItemId TestPlan::isolator(const std::string& id) {
   return item;
 }
 
-ItemId TestPlan::changeover(const std::string& id, int ways) {
+ItemId TestPlan::changeover(const std::string& id, int ways, bool both) {
   Switch data;
   data.ways = ways;
+  data.both = both;
   const ItemId item = add(id, data);
   add_terminal(item, TerminalRole::in, "in", id + ".in");
   for (int way = 1; way <= ways; ++way) {
@@ -224,10 +225,12 @@ class CircuitByHand {
     return add(branch, find(plan_.items[id], a), find(plan_.items[id], b));
   }
 
-  void add_changer(ItemId id, int ways, const std::vector<std::pair<TerminalId, int>>& outs, TerminalId common) {
+  void add_changer(ItemId id, int ways, bool both, const std::vector<std::pair<TerminalId, int>>& outs,
+                   TerminalId common) {
     Changer changer;
     changer.item = id;
     changer.ways = ways;
+    changer.both = both;
     for (const auto& [out, way] : outs) {
       Branch branch;
       branch.kind = BranchKind::contact;
@@ -256,11 +259,11 @@ class CircuitByHand {
         for (const TerminalId terminal : item.terminals)
           if (plan_.terminals[terminal].role == Role::out)
             outs.emplace_back(terminal, plan_.terminals[terminal].way - 1);
-        add_changer(id, contact->ways, outs, find(item, Role::in));
+        add_changer(id, contact->ways, contact->both, outs, find(item, Role::in));
       }
     }
     if (item.is<Relay>()) {
-      add_changer(id, 2, {{find(item, Role::break_87a), 0}, {find(item, Role::make_87), 1}},
+      add_changer(id, 2, false, {{find(item, Role::break_87a), 0}, {find(item, Role::make_87), 1}},
                   find(item, Role::common_30));
       circuit_.coils.push_back({id, node(item, Role::coil_86), node(item, Role::coil_85)});
     }

@@ -16,7 +16,7 @@ class TestPlan {
   ItemId limited(const std::string& id, double limit_A, double volts = 12.8, Source::Kind kind = Source::Kind::solar);
   ItemId fuse(const std::string& id, double rating_A);
   ItemId isolator(const std::string& id);
-  ItemId changeover(const std::string& id, int ways);
+  ItemId changeover(const std::string& id, int ways, bool both = false);
   ItemId relay(const std::string& id);
   ItemId load(const std::string& id, Load::Kind kind = Load::Kind::electronic);
   ItemId bus(const std::string& id);
