@@ -104,7 +104,7 @@ const Run& run_of(const Plan& plan, ConductorId conductor) { return plan.runs[pl
 std::string in_case_text(const Study& study, std::size_t in_case) {
   if (in_case >= study.working.cases.size()) return "";
   const Case& at = study.working.cases[in_case];
-  const bool ordinary = at.kind == Case::Kind::load && study.ways.all[at.ways].text.empty();
+  const bool ordinary = at.kind == Case::Kind::load && !at.at_highest && study.ways.all[at.ways].text.empty();
   return ordinary ? "" : fmt::format(" (case `{}`)", at.name);
 }
 

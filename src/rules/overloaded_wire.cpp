@@ -43,7 +43,7 @@ bool is_cranking(const Checked& checked, std::size_t in_case) {
 }
 
 // What counts of a conductor: what it carries all day, then what it carries while a starter runs, then what is asked
-// for where the voltage breaks down.
+// for where the voltage breaks down, all day and by a starter. A starter that asks for more masks nothing that lasts.
 std::vector<Burden> burdens_of(const Checked& checked, ConductorId conductor) {
   const ConductorFigures& figures = checked.study.conductors[conductor];
   const auto most = figures.carries_at_most();
@@ -56,9 +56,12 @@ std::vector<Burden> burdens_of(const Checked& checked, ConductorId conductor) {
     burdens.push_back({Burden::Kind::lasting, abs(worst->value), *most, worst->in_case});
   if (const auto& worst = working.branches[branch]; worst && is_cranking(checked, worst->in_case))
     burdens.push_back({Burden::Kind::cranking, abs(worst->value), for_seconds, worst->in_case});
-  if (const auto& worst = working.asked_for[branch])
-    burdens.push_back({Burden::Kind::asked_for, abs(worst->value),
-                       is_cranking(checked, worst->in_case) ? for_seconds : *most, worst->in_case});
+  const auto ask = [&](const std::optional<Worst<Current>>& worst, Current may_be) {
+    burdens.push_back({Burden::Kind::asked_for, abs(worst->value), may_be, worst->in_case});
+  };
+  if (const auto& worst = working.lasting_asked_for[branch]) ask(worst, *most);
+  if (const auto& worst = working.asked_for[branch]; worst && is_cranking(checked, worst->in_case))
+    ask(worst, for_seconds);
   return burdens;
 }
 

@@ -75,6 +75,10 @@ std::string case_words(const Checked& checked, std::size_t in_case) {
     case Case::Kind::charge:
       stands_for = "the loads off, the chargers at their limit";
       break;
+    case Case::Kind::load_charge:
+      stands_for = fmt::format("everything on as it is used{}, and what charges through converters at its limit",
+                               subject.empty() ? "" : fmt::format(", what {} feeds in full", subject));
+      break;
     case Case::Kind::full:
       stands_for = fmt::format("everything on as it is used, what {} feeds in full", subject);
       break;
@@ -82,6 +86,7 @@ std::string case_words(const Checked& checked, std::size_t in_case) {
       stands_for = fmt::format("{} runs alone", subject);
       break;
   }
+  if (at.at_highest) stands_for += "; the supplies at their highest voltage";
   return fmt::format(", in case `{}` ({})", at.name, stands_for);
 }
 

@@ -48,7 +48,6 @@ DeviceWork::DeviceWork(const Plan& plan, const Circuit& circuit, const Stock& st
 void DeviceWork::take(const CaseBatch& batch, const CaseDemands& demands, const NetworkSolution& solved,
                       WiredNetwork& network) {
   take_continuous(batch, demands, solved, network);
-  if (demands.charging) return;
   ByIsland further;
   for (const CaseSetup* setup : batch) {
     if (!setup->circuit) {
@@ -65,8 +64,8 @@ void DeviceWork::take_continuous(const CaseBatch& batch, const CaseDemands& dema
                                  WiredNetwork& network) {
   WiredNetwork::CurrentFactors factors;
   factors.load.assign(circuit_.loads.size(), 1.0);
-  bool any = demands.charging;
-  if (demands.charging) factors.charging = continuous_factor_;
+  bool any = demands.converters_charge;            // and where sources charge, converters do
+  if (any) factors.charging = continuous_factor_;  // charging lasts
   for (std::size_t i = 0; i < circuit_.loads.size(); ++i)
     if (is_continuous_[i] && demands.load_share[i] > 0.0 && network.supply_of_load(i)) {
       factors.load[i] = continuous_factor_;

@@ -4,8 +4,8 @@
 
 namespace loomleaf {
 
-SupplyState::SupplyState(const Plan& plan, const Circuit& circuit, const Sides& sides)
-    : sides_(sides), sources_(circuit.sources.size()), converters_(circuit.converters.size()) {
+SupplyState::SupplyState(const Plan& plan, const Circuit& circuit, const Sides& sides, SupplyLevel level)
+    : sides_(sides), level_(level), sources_(circuit.sources.size()), converters_(circuit.converters.size()) {
   join_supplies();
   wake(circuit);
   give_roles_to_sources(plan, circuit);
@@ -25,13 +25,20 @@ void SupplyState::join_supplies() {
     joined.has_battery = joined.has_battery || !(supply.limited || supply.converter);
   }
   for (auto& [pair, joined] : joined_) {
+    const bool is_plain = std::ranges::none_of(joined.supplies, [&](SupplyId id) {
+      return sides_.supplies[id].piece_of || sides_.supplies[id].sources.size() > 1;
+    });
     bool first = true;
     for (const SupplyId id : joined.supplies) {
-      if (!holds(joined, id)) continue;
-      joined.low = first ? sides_.supplies[id].low : std::min(joined.low, sides_.supplies[id].low);
+      const Supply& supply = sides_.supplies[id];
+      const bool is_held = holds(joined, id);
+      if (level_ == SupplyLevel::highest && (is_held || is_plain)) joined.volt = std::max(joined.volt, supply.high);
+      if (!is_held) continue;
+      joined.lowest = first ? supply.low : std::min(joined.lowest, supply.low);
       first = false;
-      joined.live = joined.live || !sides_.supplies[id].converter;
+      joined.live = joined.live || !supply.converter;
     }
+    if (level_ == SupplyLevel::lowest) joined.volt = joined.lowest;
   }
 }
 
@@ -58,22 +65,28 @@ void SupplyState::wake(const Circuit& circuit) {
 }
 
 void SupplyState::give_roles_to_sources(const Plan& plan, const Circuit& circuit) {
+  const bool lowest = level_ == SupplyLevel::lowest;
+  const auto volt_of = [&](ItemId item) {
+    const Source& source = *plan.items[item].as<Source>();
+    return lowest ? source.low_or_nominal() : source.high_or_nominal();
+  };
   std::map<ItemId, std::size_t> position_of;
   for (std::size_t i = 0; i < circuit.sources.size(); ++i) {
     position_of[circuit.sources[i].item] = i;
-    sources_[i] = {SupplyRole::holds, plan.items[circuit.sources[i].item].as<Source>()->low_or_nominal(), {}};
+    sources_[i] = {SupplyRole::holds, volt_of(circuit.sources[i].item), {}};
   }
   for (const auto& [pair, joined] : joined_)
     for (const SupplyId id : joined.supplies) {
       const Supply& supply = sides_.supplies[id];
       if (supply.sources.empty() || supply.converter) continue;
       if (holds(joined, id)) {
-        // A chain shares out in proportion what it is lowered to; the lowest that a source is a part of counts.
-        const double share = joined.low / supply.low;
+        // A chain shares out in proportion what it is lowered or raised to; the most of that counts that a source is
+        // a part of.
+        const double share = joined.volt / (lowest ? supply.low : supply.high);
         for (const ItemId item : supply.sources) {
-          const Voltage volt = plan.items[item].as<Source>()->low_or_nominal() * share;
+          const Voltage volt = volt_of(item) * share;
           SupplyWork& work = sources_[position_of.at(item)];
-          work.volt = std::min(work.volt, volt);
+          work.volt = lowest ? std::min(work.volt, volt) : std::max(work.volt, volt);
         }
       } else if (!supply.piece_of) {
         // The first of a limited chain sets its current, the others stand behind it.
@@ -87,8 +100,9 @@ void SupplyState::give_roles_to_sources(const Plan& plan, const Circuit& circuit
     for (const SupplyId id : joined.supplies) {
       const Supply& supply = sides_.supplies[id];
       if (supply.converter || !holds(joined, id)) continue;
-      joined.low = Voltage{};
-      for (const ItemId item : supply.sources) joined.low += sources_[position_of.at(item)].volt;
+      joined.volt = Voltage{};
+      for (const ItemId item : supply.sources) joined.volt += sources_[position_of.at(item)].volt;
+      if (lowest) joined.lowest = joined.volt;
       break;
     }
 }
@@ -103,7 +117,7 @@ void SupplyState::give_roles_to_converters(const Plan& plan, const Circuit& circ
     if (joined->second.has_battery)
       converters_[i] = {SupplyRole::charges, converter.out_voltage, converter.rating.value_or(Current{})};
     else
-      converters_[i] = {SupplyRole::holds, joined->second.low, {}};
+      converters_[i] = {SupplyRole::holds, joined->second.volt, {}};
   }
 }
 
@@ -111,8 +125,14 @@ std::optional<SupplyState::Across> SupplyState::across(NodeId plus, NodeId minus
   const auto found = joined_.find({sides_.part_of[plus], sides_.part_of[minus]});
   if (found == joined_.end() || !found->second.live) return std::nullopt;
   for (const SupplyId id : found->second.supplies)
-    if (holds(found->second, id)) return Across{id, found->second.low};
+    if (holds(found->second, id)) return Across{id, found->second.volt, found->second.lowest};
   return std::nullopt;
+}
+
+Voltage SupplyState::volt_between(const TwoPole& ends) const {
+  auto supply = across(ends.plus, ends.minus);
+  if (!supply) supply = across(ends.minus, ends.plus);
+  return supply ? supply->volt : Voltage{};
 }
 
 }  // namespace loomleaf

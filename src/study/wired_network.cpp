@@ -28,12 +28,12 @@ double coil_siemens(const Relay& relay, Voltage supply) {
 
 WiredNetwork::WiredNetwork(const Plan& plan, const Circuit& circuit, const Ways& ways, const Sides& sides,
                            const BranchResistances& resistances,
-                           const std::vector<std::optional<Voltage>>& rated_voltages)
+                           const std::vector<std::optional<Voltage>>& rated_voltages, SupplyLevel level)
     : plan_(plan),
       circuit_(circuit),
       sides_(sides),
       rated_voltages_(rated_voltages),
-      state_(plan, circuit, sides),
+      state_(plan, circuit, sides, level),
       load_supply_(circuit.loads.size()),
       converter_supply_(circuit.converters.size()),
       link_of_(circuit.branches.size()),
@@ -121,16 +121,33 @@ void WiredNetwork::add_draws(NetworkShape& shape) {
     auto supply = state_.across(coil.plus, coil.minus);
     if (!supply) supply = state_.across(coil.minus, coil.plus);
     if (!supply || is_spoilt(coil.plus)) continue;
-    coil_siemens_[i] = coil_siemens(*plan_.items[coil.item].as<Relay>(), supply->volt);
+    coil_siemens_[i] = coil_siemens(*plan_.items[coil.item].as<Relay>(), supply->lowest);
     coil_port_[i] = shape.ports.size();
     shape.ports.push_back({coil.plus.value, coil.minus.value});
   }
 }
 
+bool WiredNetwork::any_converter_charges() const {
+  return std::ranges::any_of(converter_push_, [](const Place& place) { return place.has_value(); });
+}
+
 bool WiredNetwork::anything_charges() const {
-  const auto is_placed = [](const Place& place) { return place.has_value(); };
-  return std::any_of(source_push_.begin(), source_push_.end(), is_placed) ||
-         std::any_of(converter_push_.begin(), converter_push_.end(), is_placed);
+  return any_converter_charges() ||
+         std::ranges::any_of(source_push_, [](const Place& place) { return place.has_value(); });
+}
+
+bool WiredNetwork::draws_more_at(const SupplyState& highest, std::size_t load) const {
+  const TwoPole& ends = circuit_.loads[load];
+  if (!load_port_[load] || plan_.items[ends.item].as<Load>()->kind != Load::Kind::resistive) return false;
+  return highest.volt_between(ends) > load_supply_[load]->volt;
+}
+
+bool WiredNetwork::draws_more_at(const SupplyState& highest) const {
+  for (std::size_t i = 0; i < circuit_.loads.size(); ++i)
+    if (draws_more_at(highest, i)) return true;
+  for (std::size_t i = 0; i < circuit_.coils.size(); ++i)
+    if (coil_port_[i] && highest.volt_between(circuit_.coils[i]) > state_.volt_between(circuit_.coils[i])) return true;
+  return false;
 }
 
 NetworkDemands WiredNetwork::demands_of(const CaseDemands& wanted) const {
@@ -141,12 +158,13 @@ NetworkDemands WiredNetwork::demands_of(const CaseDemands& wanted) const {
       demands.ports[*load_port_[i]] =
           demand_of(*plan_.items[circuit_.loads[i].item].as<Load>(), *rated_voltages_[i], wanted.load_share[i]);
   for (std::size_t i = 0; i < circuit_.coils.size(); ++i)
-    if (coil_port_[i] && !wanted.charging) demands.ports[*coil_port_[i]].siemens = coil_siemens_[i];
+    if (coil_port_[i] && wanted.coils) demands.ports[*coil_port_[i]].siemens = coil_siemens_[i];
   for (std::size_t i = 0; i < circuit_.sources.size(); ++i)
-    if (source_push_[i] && wanted.charging)
+    if (source_push_[i] && wanted.sources_charge)
       demands.ports[*source_push_[i]].ampere = -state_.source(i).limit.in(amperes);
   for (std::size_t i = 0; i < circuit_.converters.size(); ++i) {
-    if (!converter_push_[i] || !wanted.charging) continue;
+    const bool rests = i < wanted.converter_rests.size() && wanted.converter_rests[i];
+    if (!converter_push_[i] || !wanted.converters_charge || rests) continue;
     const double pushed = state_.converter(i).limit.in(amperes);
     const Converter& converter = *plan_.items[circuit_.converters[i].item].as<Converter>();
     demands.ports[*converter_push_[i]].ampere = -pushed;

@@ -16,13 +16,17 @@ namespace loomleaf {
 // What draws in a case. Loads: the share of each that runs, 0 for off.
 struct CaseDemands {
   std::vector<double> load_share;  // by position in circuit.loads
-  bool charging = false;           // charging supplies push their limit; coils are off
+  bool coils = true;
+  // Supplies that charge a battery push their limit into it.
+  bool sources_charge = false, converters_charge = false;
+  std::vector<bool> converter_rests;  // those that do not even so, by position; empty: none
 };
 
 class WiredNetwork {
  public:
   WiredNetwork(const Plan& plan, const Circuit& circuit, const Ways& ways, const Sides& sides,
-               const BranchResistances& resistances, const std::vector<std::optional<Voltage>>& rated_voltages);
+               const BranchResistances& resistances, const std::vector<std::optional<Voltage>>& rated_voltages,
+               SupplyLevel level = SupplyLevel::lowest);
 
   const SupplyState& supplies() const { return state_; }
   // The supply a load hangs on, where it draws at all: live, and the right way round for a polarised load.
@@ -32,7 +36,12 @@ class WiredNetwork {
   const std::optional<SupplyState::Across>& supply_of_converter(std::size_t position) const {
     return converter_supply_[position];
   }
+  bool converter_charges(std::size_t position) const { return converter_push_[position].has_value(); }
+  bool any_converter_charges() const;
   bool anything_charges() const;
+  // Whether a resistive load or a coil has a higher voltage across it at the supplies' highest level.
+  bool draws_more_at(const SupplyState& highest) const;
+  bool draws_more_at(const SupplyState& highest, std::size_t load) const;
 
   NetworkSolution solve(const CaseDemands& demands);
   // Whatever draws takes the current that it asks for at its rated voltage, or its supply's: so there is a solution

@@ -57,6 +57,51 @@ void take_collapses(const CaseBatch& batch, const Circuit& circuit, const CaseDe
   }
 }
 
+// Solves the cases of one standing and keeps their worst.
+class StandingCases {
+ public:
+  StandingCases(const Plan& plan, const Circuit& circuit, WorstFigures& worst, DeviceWork& devices,
+                WorkingPoints& points)
+      : circuit_(circuit), worst_(worst), devices_(devices), points_(points), at_use_(shares_at_use(plan, circuit)) {}
+
+  // The load case is the first; its solution.
+  Solution take(std::vector<CaseSetup>& cases, WiredNetwork& network) {
+    for (CaseSetup& setup : cases) {
+      setup.number = points_.cases.size();
+      points_.cases.push_back(setup.at);
+    }
+    NetworkSolution load_case;
+    Solution first_solution;
+    for (const CaseBatch& batch : in_batches(cases, circuit_, network)) {
+      const CaseSetup& first = *batch.front();
+      const CaseDemands demands = demands_in(batch, at_use_);
+      NetworkSolution solved =
+          first.at.kind == Case::Kind::full ? network.solve_from(load_case, demands) : network.solve(demands);
+      Solution solution = network.to_solution(solved);
+      for (const CaseSetup* setup : batch) worst_.take(*setup, solution, network);
+      devices_.take(batch, demands, solved, network);
+      if (!solution.collapses.empty()) {
+        const Solution asked = network.to_solution(network.solve_asked(demands));
+        for (const CaseSetup* setup : batch) worst_.take_asked(*setup, solution.collapses, asked, network);
+      }
+      // Of a case that voltages are not judged by (see WorstFigures) what is asked for counts, that it breaks down not.
+      if (first.at.kind != Case::Kind::load_charge && !first.at.at_highest)
+        take_collapses(batch, circuit_, demands, network, solution, first_solution.collapses, points_);
+      if (&first != &cases.front()) continue;
+      load_case = std::move(solved);
+      first_solution = std::move(solution);
+    }
+    return first_solution;
+  }
+
+ private:
+  const Circuit& circuit_;
+  WorstFigures& worst_;
+  DeviceWork& devices_;
+  WorkingPoints& points_;
+  const std::vector<double> at_use_;
+};
+
 }  // namespace
 
 WorkingPoints study_working_points(const Plan& plan, const Circuit& circuit, const Stock& stock,
@@ -75,33 +120,18 @@ WorkingPoints study_working_points(const Plan& plan, const Circuit& circuit, con
 
   WorstFigures worst(plan, circuit, circuits, points);
   DeviceWork devices(plan, circuit, stock, rulebook, circuits, points);
-  const std::vector<double> at_use = shares_at_use(plan, circuit);
+  StandingCases standing(plan, circuit, worst, devices, points);
   for (std::size_t w = 0; w < ways.size(); ++w) {
     WiredNetwork network(plan, circuit, ways[w], sides[w], resistances, rated);
-    NetworkSolution load_case;
-    std::vector<Solution::Collapse> load_collapses;
     std::vector<CaseSetup> cases = list_cases(plan, circuit, network, circuits, w, ways[w].text);
-    for (CaseSetup& setup : cases) {
-      setup.number = points.cases.size();
-      points.cases.push_back(setup.at);
+    Solution load_case = standing.take(cases, network);
+    const SupplyState highest(plan, circuit, sides[w], SupplyLevel::highest);
+    cases = list_highest_cases(cases, circuit, network, highest, ways[w].text);
+    if (!cases.empty()) {
+      WiredNetwork at_highest(plan, circuit, ways[w], sides[w], resistances, rated, SupplyLevel::highest);
+      standing.take(cases, at_highest);
     }
-    for (const CaseBatch& batch : in_batches(cases, circuit, network)) {
-      const CaseSetup& first = *batch.front();
-      const CaseDemands demands = demands_in(batch, at_use);
-      NetworkSolution solved = first.circuit ? network.solve_from(load_case, demands) : network.solve(demands);
-      Solution solution = network.to_solution(solved);
-      for (const CaseSetup* setup : batch) worst.take(*setup, solution, network);
-      devices.take(batch, demands, solved, network);
-      if (!solution.collapses.empty()) {
-        const Solution asked = network.to_solution(network.solve_asked(demands));
-        for (const CaseSetup* setup : batch) worst.take_asked(*setup, solution.collapses, asked, network);
-      }
-      take_collapses(batch, circuit, demands, network, solution, load_collapses, points);
-      if (first.at.kind != Case::Kind::load) continue;
-      load_case = std::move(solved);
-      load_collapses = solution.collapses;
-      if (w == 0) points.first_load_case = std::move(solution);
-    }
+    if (w == 0) points.first_load_case = std::move(load_case);
   }
   points.resistance_unknown = resistances.unknown;
   points.branch_resistance = resistances.value;

@@ -18,6 +18,8 @@ void keep_greater(std::optional<Worst<Current>>& worst, double ampere, std::size
   if (!worst || is_more(ampere, worst->value.in(amperes))) worst = Worst<Current>{amperes(ampere), in_case};
 }
 
+bool lasts(const CaseSetup& setup) { return setup.at.kind != Case::Kind::starter; }
+
 }  // namespace
 
 WorstFigures::WorstFigures(const Plan& plan, const Circuit& circuit, const std::vector<FinalCircuit>& circuits,
@@ -26,6 +28,7 @@ WorstFigures::WorstFigures(const Plan& plan, const Circuit& circuit, const std::
   points.branches = IndexedList<BranchOf, std::optional<Worst<Current>>>(circuit.branches.size());
   points.lasting_branches = points.branches;
   points.asked_for = points.branches;
+  points.lasting_asked_for = points.branches;
   points.joints = IndexedList<ItemOf, std::optional<Worst<Current>>>(plan.items.size());
   points.sources = points.joints;
   points.lasting_sources = points.joints;
@@ -91,11 +94,12 @@ const std::vector<std::size_t>& WorstFigures::loads_of(const FinalCircuit& circu
 
 void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const WiredNetwork& network) {
   this_case_ = setup.number;
-  lasts_ = setup.at.kind != Case::Kind::starter;
+  lasts_ = lasts(setup);
   if (setup.circuit) {
     const Own& own = own_.at(setup.circuit->device);
     for (const BranchId branch : setup.circuit->branches) take_branch(branch, solution);
-    for (const std::size_t i : own.loads) take_load(i, solution, network);
+    if (!setup.at.at_highest)
+      for (const std::size_t i : own.loads) take_load(i, solution, network);
     for (const std::size_t i : own.converters) take_converter(i, solution);
     for (const std::size_t i : own.joints) take_joint(joints_[i], solution);
     return;
@@ -108,7 +112,10 @@ void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const 
   }
   for (std::size_t i = 0; i < circuit_.converters.size(); ++i) take_converter(i, solution);
   if (setup.alone) take_load(*setup.alone, solution, network);
-  if (setup.at.kind == Case::Kind::load)
+  // What a load gets is read in the load case alone. At the highest voltage it gets more. And a converter charges from
+  // a battery while that one is charged itself, well above its `low`: both at once is no state to judge a drop by
+  // (common practice, no source).
+  if (setup.at.kind == Case::Kind::load && !setup.at.at_highest)
     for (std::size_t i = 0; i < circuit_.loads.size(); ++i) take_load(i, solution, network);
 }
 
@@ -117,8 +124,9 @@ void WorstFigures::take_asked(const CaseSetup& setup, const std::vector<Solution
   std::set<std::size_t> islands;
   for (const Solution::Collapse& collapse : collapses) islands.insert(static_cast<std::size_t>(collapse.island));
   const auto take_one = [&](BranchId id) {
-    if (islands.count(network.island_of(circuit_.branches[id].a)) > 0)
-      keep_greater(points_.asked_for[id], asked.branch_current[id], setup.number);
+    if (islands.count(network.island_of(circuit_.branches[id].a)) == 0) return;
+    keep_greater(points_.asked_for[id], asked.branch_current[id], setup.number);
+    if (lasts(setup)) keep_greater(points_.lasting_asked_for[id], asked.branch_current[id], setup.number);
   };
   if (setup.circuit)
     for (const BranchId id : setup.circuit->branches) take_one(id);

@@ -139,11 +139,11 @@ class Keeper : public benchmark::ConsoleReporter {
   }
 };
 
-// How often the whole network is solved at the least: under load and charging, in every standing of the changeovers.
-// Circuits in full and starters, which may share a solution, are left out.
+// How often the whole network is solved at the least: under load and charging, in every standing of the changeovers, at
+// the lowest and the highest voltage. Circuits in full and starters, which may share a solution, are left out.
 long whole_cases(int size) {
   return std::ranges::count_if(Stages::of(size).examination().study.working.cases, [](const Case& at) {
-    return at.kind == Case::Kind::load || at.kind == Case::Kind::charge;
+    return !at.subject;
   });
 }
 

@@ -36,7 +36,7 @@ std::vector<double> worst_currents(const Studied& studied, const std::vector<Spi
     for (const FinalCircuit& circuit : studied.circuits)
       if (at.subject == circuit.device) own.insert(circuit.branches.begin(), circuit.branches.end());
     for (const BranchId id : studied.circuit.branches.ids()) {
-      if (at.kind == Case::Kind::full && !own.count(id)) continue;
+      if (at.subject && at.kind != Case::Kind::starter && !own.count(id)) continue;
       const double ampere = cases[i].branch_ampere[id.value];
       if (std::fabs(ampere) > std::fabs(worst[id.value]) * (1.0 + 1e-9)) worst[id.value] = ampere;
     }

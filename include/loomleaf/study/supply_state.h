@@ -11,10 +11,15 @@
 
 namespace loomleaf {
 
+// What supplies that hold their voltage stand at, where they are joined + to + and - to -: at the lowest `low` among
+// them, or at the highest `high`, nominal where none is given. At the highest a battery rises to what charges it; one
+// in a chain does not, for its charger does not tell how the chain shares out.
+enum class SupplyLevel { lowest, highest };
+
 enum class SupplyRole {
   dead,     // a converter with nothing at its input
   holds,    // its voltage stands at its terminals in every case
-  charges,  // off in the load cases; in charge it pushes its limit into the battery that it meets
+  charges,  // off in the load cases; where it charges it pushes its limit into the battery that it meets
 };
 
 // A source, or a converter's output.
@@ -26,7 +31,7 @@ struct SupplyWork {
 
 class SupplyState {
  public:
-  SupplyState(const Plan& plan, const Circuit& circuit, const Sides& sides);
+  SupplyState(const Plan& plan, const Circuit& circuit, const Sides& sides, SupplyLevel level = SupplyLevel::lowest);
 
   const SupplyWork& source(std::size_t position) const { return sources_[position]; }        // in circuit.sources
   const SupplyWork& converter(std::size_t position) const { return converters_[position]; }  // in circuit.converters
@@ -35,8 +40,11 @@ class SupplyState {
   struct Across {
     SupplyId supply;
     Voltage volt{};
+    Voltage lowest{};  // the same at the lowest level
   };
   std::optional<Across> across(NodeId plus, NodeId minus) const;
+  // What stands across something that is not polarised, whichever way round; 0 where nothing does.
+  Voltage volt_between(const TwoPole& ends) const;
 
  private:
   using Pair = std::pair<PartId, PartId>;  // of + and -
@@ -44,7 +52,7 @@ class SupplyState {
   struct Joined {
     std::vector<SupplyId> supplies;
     bool has_battery = false;
-    Voltage low{};  // of those that hold
+    Voltage volt{}, lowest{};  // of those that hold
     bool live = false;
   };
   bool holds(const Joined& joined, SupplyId supply) const;
@@ -54,6 +62,7 @@ class SupplyState {
   void give_roles_to_converters(const Plan& plan, const Circuit& circuit);
 
   const Sides& sides_;
+  SupplyLevel level_;
   std::map<Pair, Joined> joined_;
   std::vector<SupplyWork> sources_, converters_;
 };

@@ -17,11 +17,16 @@ namespace loomleaf {
 
 // One state of the whole installation that is solved.
 struct Case {
-  enum class Kind { load, charge, full, starter };
+  // load_charge: the loads run while charging converters give their full output, which draws from the battery before
+  // them what no load case does; other limited supplies are off.
+  enum class Kind { load, charge, load_charge, full, starter };
   Kind kind = Kind::load;
   std::size_t ways = 0;           // which of the enumerated ways
-  std::optional<ItemId> subject;  // full: the final device; starter: the starter
-  std::string name;               // "load S1=2 R1=1", "charge", "load F3 full", "starter ST"
+  std::optional<ItemId> subject;  // full, and load_charge in full: the final device; starter: the starter
+  // Supplies stand at their highest voltage, at which resistive loads and coils draw the most. Such a case counts for
+  // currents alone.
+  bool at_highest = false;
+  std::string name;  // "load S1=2 R1=1", "charge", "load+charge", "load F3 full", "starter ST", "load highest"
 };
 
 // The solution of one case. Lists are by the circuit's indices. Where an island has no solution its values are not a
@@ -51,7 +56,7 @@ struct Worst {
 struct LoadResult {
   std::optional<Voltage> rated_voltage;       // its own, else its converter's output, else the system's
   std::optional<Worst<Voltage>> voltage;      // the lowest, over the load cases that supply it
-  std::optional<Worst<Current>> current;      // the greatest; 0 where nothing supplies it
+  std::optional<Worst<Current>> current;      // the greatest over the same; 0 where nothing supplies it
   std::optional<Worst<double>> drop;          // share of the supply's voltage U
   std::optional<Voltage> supply_voltage;      // the U of that case
   double drop_limit = 0.0;                    // share of 1: the load's, else the plan's, else the rulebook's
@@ -69,6 +74,7 @@ struct WorkingPoints {
   IndexedList<BranchOf, std::optional<Worst<Current>>> lasting_branches;
   // Where the voltage breaks down: what flows at the least, each load drawing what it asks for at its rated voltage.
   IndexedList<BranchOf, std::optional<Worst<Current>>> asked_for;
+  IndexedList<BranchOf, std::optional<Worst<Current>>> lasting_asked_for;  // without the `starter` cases
   std::vector<LoadResult> loads;                               // by position in circuit.loads
   IndexedList<ItemOf, std::optional<Worst<Current>>> joints;   // half the sum of magnitudes; a chassis: through it
   IndexedList<ItemOf, std::optional<Worst<Current>>> sources;  // delivered (never below 0); converters: output

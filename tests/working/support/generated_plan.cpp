@@ -65,13 +65,15 @@ class Generator {
 
   std::string add_batteries() {
     const double low = system_volt_ - 0.1 * pick(8);
+    // By what is drawn already, so that the rest of a seed's plan is as it would be without.
+    const std::string high = low < system_volt_ - 0.3 ? fmt::format("high {} V", 1.2 * system_volt_) : "";
     battery_plus_ = "BA+";
     switch (pick(4)) {
       case 0:
-        add("source BA {} V low {} V 100 Ah", system_volt_, low);
+        add("source BA {} V low {} V {} 100 Ah", system_volt_, low, high);
         return "BA-";
       case 1:
-        add("source BA {} V low {} V 100 Ah", system_volt_, low);
+        add("source BA {} V low {} V {} 100 Ah", system_volt_, low, high);
         add("source BB {} V 80 Ah", system_volt_);
         wire("BA+", "BB+", "16 mm2");
         wire("BA-", "BB-", "16 mm2");
@@ -81,9 +83,9 @@ class Generator {
         wire("BA-", "BB+", "16 mm2");
         return "BB-";
       default:
-        add("source BA {} V low {} V 100 Ah", system_volt_, low);
+        add("source BA {} V low {} V {} 100 Ah", system_volt_, low, high);
         add("source BB {} V 100 Ah", system_volt_);
-        add("switch S1 200 A 2 ways");
+        add("switch S1 200 A 2 ways {}", low < system_volt_ - 0.5 ? "both" : "");
         wire("BA+", "S1.out1", "16 mm2");
         wire("BB+", "S1.out2", "16 mm2");
         wire("BA-", "BB-", "16 mm2");

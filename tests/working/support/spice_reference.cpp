@@ -108,6 +108,27 @@ class CaseDeck {
     add("{} {} {} {:.17g}", name, node(plus), node(minus), volt);
   }
 
+  // What a source is told to stand at in this case.
+  double told_volt(const Source& source) const {
+    return (at_.at_highest ? source.high : source.low).value_or(source.nominal).in(volts);
+  }
+
+  // Whether a source has a pole in common with a further one, + to -.
+  bool is_in_chain(const TwoPole& source) const {
+    return std::ranges::any_of(task_.circuit.sources, [&](const TwoPole& other) {
+      return parts_(other.minus) == parts_(source.plus) || parts_(other.plus) == parts_(source.minus);
+    });
+  }
+
+  // The highest voltage of the converters that charge a battery.
+  double charged_volt(const TwoPole& battery) const {
+    double volt = 0.0;
+    for (const ConverterPorts& ports : task_.circuit.converters)
+      if (parts_(ports.out_plus) == parts_(battery.plus) && parts_(ports.out_minus) == parts_(battery.minus))
+        volt = std::max(volt, item(ports.item).as<Converter>()->out_voltage.in(volts));
+    return volt;
+  }
+
   bool meets_battery(NodeId plus) const {
     for (const TwoPole& source : task_.circuit.sources)
       if (!item(source.item).as<Source>()->is_limited() && parts_(source.plus) == parts_(plus)) return true;
@@ -124,15 +145,17 @@ class CaseDeck {
               source.limit.in(amperes));
         continue;
       }
-      // Those that stand side by side stand at the lowest.
-      double low = source.low.value_or(source.nominal).in(volts);
+      // Those that stand side by side stand at the lowest, or at the highest, to which what charges them brings them.
+      double volt = told_volt(source);
+      const bool is_charged = at_.at_highest && !is_in_chain(sources[i]);
+      if (is_charged) volt = std::max(volt, charged_volt(sources[i]));
       for (const TwoPole& other : sources) {
         const Source& beside = *item(other.item).as<Source>();
-        if (beside.is_limited() == source.is_limited() && parts_(other.plus) == parts_(sources[i].plus) &&
-            parts_(other.minus) == parts_(sources[i].minus))
-          low = std::min(low, beside.low.value_or(beside.nominal).in(volts));
+        if (parts_(other.plus) != parts_(sources[i].plus) || parts_(other.minus) != parts_(sources[i].minus)) continue;
+        if (beside.is_limited() != source.is_limited() && !is_charged) continue;
+        volt = at_.at_highest ? std::max(volt, told_volt(beside)) : std::min(volt, told_volt(beside));
       }
-      hold(sources[i].plus, sources[i].minus, low, fmt::format("vs{}_{}", number_, i));
+      hold(sources[i].plus, sources[i].minus, volt, fmt::format("vs{}_{}", number_, i));
     }
   }
 
@@ -156,7 +179,7 @@ class CaseDeck {
     const std::string in = fmt::format("v({},{})", node(ports.in_plus), node(ports.in_minus));
     const std::string input = fmt::format("bc{}_{} {} {}", number_, i, node(ports.in_plus), node(ports.in_minus));
     if (meets_battery(ports.out_plus)) {
-      if (at_.kind != Case::Kind::charge) return;
+      if (at_.kind != Case::Kind::charge && at_.kind != Case::Kind::load_charge) return;
       const double pushed = converter.rating->in(amperes);
       add("ic{}_{} {} {} {:.17g}", number_, i, node(ports.out_minus), node(ports.out_plus), pushed);
       add("{} I = {:.17g}/{}", input, volt * pushed / efficiency, in);
@@ -181,6 +204,15 @@ class CaseDeck {
     return found->second;
   }
 
+  // The same of the load case in these ways, which another deck works out.
+  double lowest_across(const TwoPole& ends) const {
+    for (Number i = 0; i < task_.points.cases.size(); ++i)
+      if (const Case& other = task_.points.cases[i];
+          other.ways == at_.ways && other.kind == Case::Kind::load && !other.at_highest)
+        return *CaseDeck(task_, i).voltage_across(ends.plus, ends.minus);
+    throw std::logic_error("no load case beside " + at_.name);
+  }
+
   // Its own, the converter's that alone feeds it, the system's.
   double rated_volt(const Load& load, NodeId plus) const {
     if (load.rated_voltage) return load.rated_voltage->in(volts);
@@ -199,7 +231,7 @@ class CaseDeck {
   }
 
   void add_loads() {
-    if (at_.kind == Case::Kind::full) find_full();
+    if (at_.subject && at_.kind != Case::Kind::starter) find_full();
     for (Number i = 0; i < task_.circuit.loads.size(); ++i) {
       const TwoPole& load = task_.circuit.loads[i];
       const Load& as = *item(load.item).as<Load>();
@@ -253,8 +285,10 @@ class CaseDeck {
       const auto volt = voltage_across(coil.plus, coil.minus);
       const Relay& relay = *item(coil.item).as<Relay>();
       if (!volt || !relay.coil_power) continue;
+      // Its resistance is that at the batteries' low voltage, in every case.
+      const double low = at_.at_highest ? lowest_across(coil) : *volt;
       add("rk{}_{} {} {} {:.17g}", number_, i, node(coil.plus), node(coil.minus),
-          *volt * *volt / relay.coil_power->in(watts));
+          low * low / relay.coil_power->in(watts));
     }
   }
 
