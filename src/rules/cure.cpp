@@ -58,15 +58,23 @@ std::optional<Current> too_much_for(const ConductorProtection& protection) {
   return protection.exposure == Exposure::too_thin_for_device ? protection.beyond_rating : protection.let_through;
 }
 
-std::optional<BearingSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current,
-                                           Bears bears) {
+namespace {
+
+// What is asked of a conductor: by what can flow in it, with the rulebook's allowance, and by its work.
+struct Asked {
+  Current let_through{}, lasting{};
+};
+
+Asked asked_of(const Checked& checked, ConductorId conductor) {
+  const auto& work = checked.study.working.lasting_branches[checked.circuit.branch_of[conductor]];
+  return {too_much_for(checked.study.protection.conductors[conductor]).value_or(Current{}),
+          work ? abs(work->value) : Current{}};
+}
+
+std::optional<BearingSize> thinnest_for(const Checked& checked, ConductorId conductor, const Asked& asked,
+                                        Bears bears) {
   const ConductorFigures& figures = checked.study.conductors[conductor];
   const Run& run = run_of(checked.plan, conductor);
-  const auto& work = checked.study.working.lasting_branches[checked.circuit.branch_of[conductor]];
-  Current lasting = work ? abs(work->value) : Current{};
-  Current let_through = too_much_for(checked.study.protection.conductors[conductor]).value_or(Current{});
-  Current& asked = bears == Bears::device ? let_through : lasting;
-  asked = std::max(asked, current);
   // Where the rulebook has no table for its insulation, of the coolest that has one.
   const std::optional<Temperature> insulation =
       is_bound_by_insulation(figures) ? figures.no_more_than->as.insulation : run.insulation;
@@ -75,19 +83,32 @@ std::optional<BearingSize> size_that_bears(const Checked& checked, ConductorId c
     const auto ampacity = checked.rulebook.derated_ampacity(wire->size, insulation, factor);
     if (!ampacity) continue;
     const Current may_carry = ampacity->value * figures.allowance.value;
-    if (exceeds(let_through.in(amperes), may_carry.in(amperes))) continue;
-    if (exceeds(lasting.in(amperes), ampacity->value.in(amperes))) continue;
+    if (exceeds(asked.let_through.in(amperes), may_carry.in(amperes))) continue;
+    if (exceeds(asked.lasting.in(amperes), ampacity->value.in(amperes))) continue;
     return BearingSize{wire->size, bears == Bears::device ? may_carry : ampacity->value};
   }
   return std::nullopt;
 }
 
+}  // namespace
+
+std::optional<BearingSize> size_that_bears(const Checked& checked, ConductorId conductor, Current current,
+                                           Bears bears) {
+  const bool by_device = bears == Bears::device;
+  Asked all = asked_of(checked, conductor);
+  Current& its = by_device ? all.let_through : all.lasting;
+  its = std::max(its, current);
+  if (const auto size = thinnest_for(checked, conductor, all, bears)) return size;
+  const Asked alone{by_device ? current : Current{}, by_device ? Current{} : current};
+  return thinnest_for(checked, conductor, alone, bears);
+}
+
 std::optional<WireSize> size_asked_for(const Checked& checked, ConductorId conductor) {
   const auto most = checked.study.conductors[conductor].carries_at_most();
-  const auto& work = checked.study.working.lasting_branches[checked.circuit.branch_of[conductor]];
-  const bool overloaded = work && most && exceeds(abs(work->value).in(amperes), most->in(amperes));
-  if (!overloaded && !too_much_for(checked.study.protection.conductors[conductor])) return std::nullopt;
-  const auto size = size_that_bears(checked, conductor, Current{}, Bears::device);
+  const Asked asked = asked_of(checked, conductor);
+  const bool overloaded = most && exceeds(asked.lasting.in(amperes), most->in(amperes));
+  if (!overloaded && asked.let_through == Current{}) return std::nullopt;
+  const auto size = thinnest_for(checked, conductor, asked, Bears::device);
   return size ? std::optional(size->size) : std::nullopt;
 }
 

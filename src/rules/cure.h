@@ -23,7 +23,8 @@ enum class Bears { working_current, device };
 std::optional<Current> too_much_for(const ConductorProtection& protection);
 
 // The thinnest size in the stock, in the same system as this conductor's, that bears this current where it runs, and
-// with it all else that is asked of it: so the mends of several findings on one conductor agree.
+// with it all else that is asked of it, so that the mends of several findings on one conductor agree; where none bears
+// all, this current alone.
 struct BearingSize {
   WireSize size;
   Current may_carry;

@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "catalogue.h"
 #include "found.h"
@@ -19,15 +18,14 @@ std::vector<Finding> check(const Checked& checked) {
   LargerDevices larger(checked);
   for (const BranchId branch : checked.circuit.branches.ids()) {
     const Branch& at = checked.circuit.branches[branch];
-    if (at.kind != BranchKind::device) continue;
+    if (at.kind != BranchKind::device || !opens_in_work(checked, branch)) continue;
     const ItemId item = *at.item;
     const Device* device = checked.plan.items[item].as<Device>();
-    if (!device || !device->rating) continue;
     const double rating = device->rating->in(amperes);
     const auto& worst = working.branches[branch];
     const auto& lasting = working.continuous[item];
-    const double flows = worst ? std::fabs(worst->value.in(amperes)) : 0.0;
-    const double raised = lasting ? std::fabs(lasting->value.in(amperes)) : 0.0;
+    const double flows = work_of(checked, branch).flows.in(amperes);
+    const double raised = work_of(checked, branch).raised.in(amperes);
     const std::vector<ItemId> surges = surges_of(checked, item).opening;
 
     Finding finding = found(fuse_too_small, checked.plan, item);
@@ -44,14 +42,12 @@ std::vector<Finding> check(const Checked& checked) {
           fmt::format("{} opens in lasting work: {} with what runs for long counted {} times{}, it is rated {}", id,
                       texts.is, factor, in_case_text(checked.study, lasting->in_case), texts.may_be);
       finding.source = sources_text({checked.rulebook.continuous_factor.from});
-    } else if (!surges.empty()) {
+    } else {
       const FigureTexts texts = set_values(finding, larger.highest_peak(item, amperes(flows)), *device->rating);
       finding.message = fmt::format("{} opens on the starting surge of {}, up to {}; it is rated {}", id,
                                     listed(names_of(checked.plan, surges)), texts.is, texts.may_be);
       if (const FuseFamily* family = checked.stock.find_family(device->family))
         finding.source = to_text(family->gates_from);
-    } else {
-      continue;
     }
     finding.mend = larger.text(item, amperes(flows), amperes(std::max(flows, raised)));
     for (std::string& load : names_of(checked.plan, surges)) finding.subjects.push_back(std::move(load));

@@ -21,9 +21,28 @@ Surges surges_of(const Checked& checked, ItemId device) {
   return is_known ? Surges{loads, {}} : Surges{{}, loads};
 }
 
+WorkOfDevice work_of(const Checked& checked, BranchId device) {
+  const auto& worst = checked.study.working.branches[device];
+  const auto& lasting = checked.study.working.continuous[*checked.circuit.branches[device].item];
+  return {worst ? abs(worst->value) : Current{}, lasting ? abs(lasting->value) : Current{}};
+}
+
+bool opens_in_work(const Checked& checked, BranchId device) {
+  const ItemId item = *checked.circuit.branches[device].item;
+  const Device* as = checked.plan.items[item].as<Device>();
+  if (!as || !as->rating) return false;
+  const WorkOfDevice work = work_of(checked, device);
+  return exceeds(std::max(work.flows, work.raised).in(amperes), as->rating->in(amperes)) ||
+         !surges_of(checked, item).opening.empty();
+}
+
 LargerDevices::LargerDevices(const Checked& checked) : checked_(checked), budget_(checked, most_studied_again) {
   for (std::size_t at = 0; at < checked.circuit.loads.size(); ++at) {
     position_of_load_[checked.circuit.loads[at].item] = at;
+  }
+  for (const BranchId branch : checked.circuit.branches.ids()) {
+    const Branch& at = checked.circuit.branches[branch];
+    if (at.kind == BranchKind::device) branch_of_.emplace(*at.item, branch);
   }
 }
 
@@ -86,6 +105,13 @@ std::optional<std::map<RunId, WireSize>> sizes_asked(const Checked& before, cons
 
 }  // namespace
 
+// Whether the device then stays closed, and nothing grave comes of it.
+bool LargerDevices::is_harmless(ItemId item, const Checked& then) {
+  if (opens_in_work(then, branch_of_.at(item))) return false;
+  if (!grave_) grave_ = grave_findings(checked_);
+  return std::ranges::includes(*grave_, grave_findings(then));
+}
+
 // "A1 14 AWG" of each run that then has to be thicker; nothing where that does not make it safe.
 std::optional<std::vector<std::string>> LargerDevices::thicker_with(ItemId item, Current rating) {
   Trial trial(checked_);
@@ -101,8 +127,7 @@ std::optional<std::vector<std::string>> LargerDevices::thicker_with(ItemId item,
       thicker.insert_or_assign(run, size);
     }
     if (!sizes->empty()) continue;
-    if (!grave_) grave_ = grave_findings(checked_);
-    if (!std::ranges::includes(*grave_, grave_findings(then))) return std::nullopt;
+    if (!is_harmless(item, then)) return std::nullopt;
     break;
   }
   std::vector<std::string> texts;
@@ -115,13 +140,17 @@ std::string LargerDevices::text(ItemId item, Current flows, Current needed) {
   const Device& device = *checked_.plan.items[item].as<Device>();
   const std::string& id = id_of(checked_.plan, item);
   const std::string shared = fmt::format("share the loads of {} among several circuits", id);
-  const auto rating = rating_that_stays_closed(item, device, flows, needed);
-  if (!rating) return shared;
-  const std::string change = fmt::format("change {} to {}", id, to_text(*rating));
-  if (!budget_.has(most_rounds + 1)) return change + ", and check again what then asks for thicker conductors";
-  const auto thicker = thicker_with(item, *rating);
-  if (!thicker) return shared;
-  return thicker->empty() ? change : fmt::format("{}, and make {} at least", change, all_listed(*thicker));
+  // Behind thicker conductors some loads draw a little more: then the next rating may do.
+  for (int attempt = 0; attempt < 2; ++attempt) {
+    const auto rating = rating_that_stays_closed(item, device, flows, needed);
+    if (!rating) return shared;
+    const std::string change = fmt::format("change {} to {}", id, to_text(*rating));
+    if (!budget_.has(most_rounds + 1)) return change + ", and check again what then asks for thicker conductors";
+    if (const auto thicker = thicker_with(item, *rating))
+      return thicker->empty() ? change : fmt::format("{}, and make {} at least", change, all_listed(*thicker));
+    needed = *rating * 1.001;
+  }
+  return shared;
 }
 
 }  // namespace loomleaf

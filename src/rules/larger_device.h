@@ -17,6 +17,15 @@ struct Surges {
 };
 Surges surges_of(const Checked& checked, ItemId device);
 
+// What a device has to let pass in normal work: as it flows, and with what lasts counted with its factor.
+struct WorkOfDevice {
+  Current flows{}, raised{};
+};
+WorkOfDevice work_of(const Checked& checked, BranchId device);
+
+// Whether a fuse or breaker opens in normal work.
+bool opens_in_work(const Checked& checked, BranchId device);
+
 class LargerDevices {
  public:
   explicit LargerDevices(const Checked& checked);
@@ -33,9 +42,11 @@ class LargerDevices {
   std::optional<Current> rating_that_stays_closed(ItemId item, const Device& device, Current flows,
                                                   Current needed) const;
   std::optional<std::vector<std::string>> thicker_with(ItemId item, Current rating);
+  bool is_harmless(ItemId item, const Checked& then);
 
   const Checked& checked_;
   std::unordered_map<ItemId, std::size_t> position_of_load_;
+  std::unordered_map<ItemId, BranchId> branch_of_;  // devices
   TrialBudget budget_;
   std::optional<GraveFindings> grave_;  // of the plan as it is, once they are asked for
 };

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "catalogue.h"
+#include "larger_device.h"
 
 namespace loomleaf {
 
@@ -21,9 +22,14 @@ const Checked& Trial::study() {
 GraveFindings grave_findings(const Checked& checked) {
   GraveFindings grave;
   for (const Rule& rule : all_rules()) {
-    if (rule.severity < Severity::warning || rule.name == fuse_too_small.name) continue;
+    if (rule.severity < Severity::warning || rule.name == fuse_too_small.name) continue;  // its mends are trials
     for (const Finding& finding : rule.check(checked))
       if (finding.severity >= Severity::warning) grave.emplace(finding.rule, finding.subjects.front());
+  }
+  for (const BranchId branch : checked.circuit.branches.ids()) {
+    const Branch& at = checked.circuit.branches[branch];
+    if (at.kind == BranchKind::device && opens_in_work(checked, branch))
+      grave.emplace(fuse_too_small.name, checked.plan.items[*at.item].id);
   }
   return grave;
 }

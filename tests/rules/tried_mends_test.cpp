@@ -9,6 +9,7 @@ namespace {
 
 using testing::HasSubstr;
 using testing::IsEmpty;
+using testing::Not;
 
 // Its own limit protects the lead of an alternator up to the fuse at the battery; from the battery that fuse does.
 const std::string alternator = R"(
@@ -135,6 +136,21 @@ wire W6 ALT- to BAT- 14 AWG black 2 m
   EXPECT_THAT(mend_of("overloaded-wire", "W6", plan), HasSubstr("make W6 10 AWG or thicker"));
   expect_cured("gauge-mismatch", "W6", plan);
   expect_cured("overloaded-wire", "W6", plan);
+}
+
+// No size may carry 600 A; the charger's 60 A 6 AWG may.
+TEST(OverloadedWire, NamesWhatBearsTheWorkWhereNothingBearsAllThatCanFlowIn) {
+  const std::string plan = R"(
+system 12 V rules rv
+default wire insulation 105 C
+source BAT 12.8 V low 12.2 V high 14.4 V 400 Ah max 400 A short-circuit 900 A
+source ALT charger 14.4 V limit 60 A
+fuse F0 600 A anl on BAT+
+wire W5 F0 to ALT+ 12 AWG red 1 m
+wire W6 ALT- to BAT- 12 AWG black 1 m
+)";
+  EXPECT_THAT(mend_of("overloaded-wire", "W5", plan), HasSubstr("make W5 6 AWG or thicker, which may carry 75 A"));
+  EXPECT_THAT(mend_of("gauge-mismatch", "W5", plan), Not(HasSubstr("6 AWG")));
 }
 
 // Ends in a lamp or in a tail.
