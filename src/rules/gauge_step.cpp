@@ -41,7 +41,8 @@ class FeedTree {
   };
   const std::vector<Bridge>& bridges() const { return bridges_; }
 
-  // Conductors that meet this node with no device and no other conductor between.
+  // Conductors that meet this node with no device and no other conductor between. A selector that can stand on all its
+  // ways at once is no such joint: what lies behind it is fed by all of them, and may have to be thicker than each.
   std::vector<BranchId> conductors_at(NodeId start) const {
     std::vector<BranchId> conductors;
     std::set<NodeId> seen{start};
@@ -52,7 +53,9 @@ class FeedTree {
       for (const BranchId branch : circuit_.at[node]) {
         const Branch& at = circuit_.branches[branch];
         if (at.kind == BranchKind::conductor) conductors.push_back(branch);
-        if (at.kind == BranchKind::contact && in_feed(branch) && seen.insert(other_end(branch, node)).second) {
+        const bool joins_all = at.changer && circuit_.changers[*at.changer].both;
+        if (at.kind == BranchKind::contact && !joins_all && in_feed(branch) &&
+            seen.insert(other_end(branch, node)).second) {
           open.push_back(other_end(branch, node));
         }
       }

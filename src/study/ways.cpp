@@ -12,8 +12,8 @@ namespace loomleaf {
 namespace {
 
 constexpr std::size_t most_combinations = 64;  // that are all taken, of a group or of all that hangs together
-// Every standing is a study of the whole plan: so many conductors are studied at the most, all standings counted, for
-// the sake of changeovers that a device or a load stands between.
+// Every standing is a study of the whole plan: so many branches are studied at the most, all standings counted, beyond
+// what each group takes for itself.
 constexpr std::size_t most_work = 50000;
 
 // The ways one changeover is taken through, the first in front.
@@ -111,11 +111,11 @@ std::string text_of(const Plan& plan, const Circuit& circuit, const IndexedList<
 // What the changeovers of one set are taken through, each row by their positions in the set.
 class RowsOfSet {
  public:
-  RowsOfSet(const Plan& plan, const Circuit& circuit, const IndexedList<ChangerOf, Choices>& choices)
+  RowsOfSet(const Circuit& circuit, const IndexedList<ChangerOf, Choices>& choices)
       : circuit_(circuit),
         choices_(choices),
         meeting_(join_without_devices(circuit)),
-        most_rows_(most_work / std::max<std::size_t>(plan.conductors.size(), 1)) {}
+        most_rows_(most_work / std::max<std::size_t>(circuit.branches.size(), 1)) {}
 
   // Whether these rows, of which none is there twice, are every combination.
   bool are_all(const std::vector<FactorRow>& rows, const ChangerSet& set) const {
@@ -163,7 +163,7 @@ WaysReading enumerate_ways(const Plan& plan, const Circuit& circuit) {
   }
 
   WaysReading reading;
-  const RowsOfSet rows_of_set(plan, circuit, choices);
+  const RowsOfSet rows_of_set(circuit, choices);
   const std::vector<ChangerSet> sets = sets_of(circuit, changers_by_id(plan, circuit, choices), join_all(circuit));
   std::vector<std::vector<FactorRow>> rows;
   std::size_t most_rows = 1;

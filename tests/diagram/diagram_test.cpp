@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -71,6 +72,17 @@ TEST(Diagram, PutsASmallPlanOnOneSheet) {
 
 TEST(Diagram, DrawsAPlanOfNothing) {
   EXPECT_THAT(faults(draw("plan \"Nothing yet\"\nsystem 12 V\nsplice SP1\n")), IsEmpty());
+}
+
+// Its symbol shows the ways, and does not show that all of them can be closed.
+TEST(Diagram, SaysThatASelectorCanJoinItsWays) {
+  const auto says_both = [](const std::string& kind) {
+    const Drawn drawn = draw("system 12 V\nswitch SEL \"Selector\" 2 ways " + kind + " 300 A\n");
+    const auto& texts = drawn.sheets.placement.at(0).texts;
+    return std::ranges::any_of(texts, [](const PlacedText& text) { return text.text.ends_with("300 A both"); });
+  };
+  EXPECT_TRUE(says_both("both"));
+  EXPECT_FALSE(says_both(""));
 }
 
 TEST(Diagram, DrawsALoadThatNothingJoins) {

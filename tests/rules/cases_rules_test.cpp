@@ -341,6 +341,11 @@ TEST(SelectorOfBoth, BringsWhatBothBatteriesFusesLetThrough) {
   EXPECT_THAT(of_lead(selector("2 ways both", "3/0 AWG")), IsEmpty());
 }
 
+TEST(SelectorOfBoth, LetsWhatLiesBehindItBeThickerThanEachOfItsWays) {
+  EXPECT_FALSE(fires("gauge-step", selector("2 ways both", "3/0 AWG")));
+  EXPECT_TRUE(fires("gauge-step", selector("2 ways", "3/0 AWG")));
+}
+
 TEST(SelectorOfBoth, AddsUpTheShortCircuitCurrentsOfBoth) {
   const auto plan = [](const std::string& kind) {
     return R"(

@@ -194,7 +194,8 @@ TEST(Ways, StandingsDoNotHangOnThePlansOrder) {
 }
 
 TEST(Ways, LargePlansAreTakenThroughFewerStandings) {
-  // 50,000 conductors in all standings are studied: of 5001 conductors 9, where 64 changeovers take more for every pair
+  // 50,000 branches in all standings are studied: of 5001 conductors and 128 contacts 9, where 64 changeovers take
+  // more for every pair
   std::string plan = on_one_bus(64);
   for (int i = 0; i < 4936; ++i) plan += "wire X" + std::to_string(i) + " BAT+ to PB 1 mm2 red 1 m\n";
   const SourceText source("test.loom", "system 12 V\n" + plan);
