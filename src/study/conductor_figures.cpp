@@ -120,7 +120,7 @@ ConductorFigures figures_of(const Run& run, const Route& route, const IndexedLis
 
 // Conductors between the same two nodes, of one size, insulation and length: current divides evenly among them.
 void let_share(const Circuit& circuit, const Rulebook& rulebook, IndexedList<ConductorOf, ConductorFigures>& all) {
-  if (!rulebook.parallel_from) return;
+  if (!rulebook.parallel_from || circuit.branches.empty()) return;
   const Area least = nominal_area(rulebook.parallel_from->value);
   using Alike = std::tuple<NodeId, NodeId, Area, Temperature, Length, std::optional<Current>>;
   std::map<Alike, std::vector<ConductorId>> alike;

@@ -147,6 +147,11 @@ void ShortPlaces::gather_beyond(Across& across, const ShortestWays& own, const S
   }
 }
 
+// What lies before that is protected by others.
+bool ShortPlaces::comes_by_device(NodeId node, const ShortestWays& ways) const {
+  return ways.by[node] && circuit_.branches[*ways.by[node]].kind == BranchKind::device;
+}
+
 std::optional<NodeId> ShortPlaces::opposite(NodeId end, const Across& across, const ShortestWays& own,
                                             const ShortestWays& other) const {
   Meeting meets = across.at[end];
@@ -157,7 +162,7 @@ std::optional<NodeId> ShortPlaces::opposite(NodeId end, const Across& across, co
     const auto lies_beside = [&](NodeId node) {
       const double came_back = meets.other_metres - other.metres[node];
       const bool is_far_back = ahead == 0.0 || (came_back > 0.0 && farther_share * came_back + farther_metres >= ahead);
-      return other.metres[node] <= farthest && is_far_back;
+      return other.metres[node] <= farthest && (is_far_back || comes_by_device(node, other));
     };
     while (meets.node && !lies_beside(*meets.node) && other.next[*meets.node]) meets.node = other.next[*meets.node];
   }

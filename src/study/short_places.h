@@ -63,7 +63,7 @@ class ShortPlaces {
   // Where the ways to all that lies on the other side of what uses current meet.
   struct Meeting {
     std::optional<NodeId> node;
-    bool apart = false;  // nowhere: they start at several supplies
+    bool apart = false;                             // nowhere: they start at several supplies
     double own_metres = ShortestWays::unreached;    // on this side to the nearest of what uses current
     double other_metres = ShortestWays::unreached;  // on the other side to the nearest of it
     bool any() const { return node || apart; }
@@ -74,6 +74,7 @@ class ShortPlaces {
   };
   static void gather_beyond(Across& across, const ShortestWays& own, const ShortestWays& other);
   std::optional<NodeId> beside(ConductorId conductor, NodeId end, const ShortestWays& other) const;
+  bool comes_by_device(NodeId node, const ShortestWays& ways) const;
   std::optional<NodeId> opposite(NodeId end, const Across& across, const ShortestWays& own,
                                  const ShortestWays& other) const;
   std::optional<NodeId> other_pole(NodeId end, const ShortestWays& own, const ShortestWays& other) const;

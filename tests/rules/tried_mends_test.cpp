@@ -227,7 +227,7 @@ default wire insulation 105 C
 source BAT 12.6 V low 12.2 V high 14.6 V 75 Ah max 75 A short-circuit 900 A
 bus PB 100 A 12 ways
 fuse F0 60 A class-t on BAT+
-wire W1 F0 to PB 6 AWG red 0.4 m
+wire W1 F0 to PB 6 AWG red 2 m
 bus NB 100 A 6 ways
 wire W2 NB to BAT- 6 AWG black 0.4 m
 fuse F1, F2, F3 25 A blade on PB

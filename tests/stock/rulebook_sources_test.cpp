@@ -31,6 +31,8 @@ std::vector<Provenance> sources_of(const Rulebook& book) {
   add(book.least_sizes);
   add(book.colours);
   if (book.longest_tail) all.push_back(book.longest_tail->from);
+  if (book.least_bond) all.push_back(book.least_bond->from);
+  if (book.parallel_from) all.push_back(book.parallel_from->from);
   return all;
 }
 

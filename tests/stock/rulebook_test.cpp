@@ -192,6 +192,12 @@ TEST(RvRulebook, HoldsTheSingleFigures) {
   EXPECT_DOUBLE_EQ(rv.drop_limit.value, 0.03);
   EXPECT_EQ(rv.least_size(false)->value, awg(18));
   EXPECT_EQ(rv.least_size(true)->value, awg(18));
+  ASSERT_TRUE(rv.least_bond && rv.parallel_from);  // NEC 552.10(C)(4), seen; NEC 310.10(G), from memory
+  EXPECT_EQ(rv.least_bond->least, awg(8));
+  EXPECT_TRUE(rv.least_bond->as_lead);
+  EXPECT_EQ(rv.least_bond->from.known, Known::seen);
+  EXPECT_EQ(rv.parallel_from->value, WireSize::awg(0));
+  EXPECT_EQ(rv.parallel_from->from.known, Known::memory);
   EXPECT_TRUE(rv.chassis_may_carry.value);
   EXPECT_FALSE(rv.return_alone_may_be_switched.value);
   EXPECT_FALSE(rv.longest_tail);
@@ -300,7 +306,10 @@ TEST(MetricRulebook, HoldsTheLimitsOfIso10133) {
   EXPECT_EQ(metric.least_size(true)->value, mm2(0.75));
   ASSERT_EQ(metric.positions.size(), 4U);
   EXPECT_EQ(metric.positions[0].longest, millimetres(200));
-  EXPECT_TRUE(!metric.positions[1].longest && metric.positions[1].only_sheathed && !metric.positions[1].only_starter);
+  // Without a length in ISO 10133 that of ABYC E-11, 72 in, from memory.
+  EXPECT_EQ(metric.positions[1].longest, millimetres(1828.8));
+  EXPECT_EQ(metric.positions[1].from.known, Known::memory);
+  EXPECT_TRUE(metric.positions[1].only_sheathed && !metric.positions[1].only_starter);
   EXPECT_TRUE(!metric.positions[2].longest && metric.positions[2].only_sheathed && metric.positions[2].only_starter);
   // ISO 13297:2020 12.3, seen: 1,8 m from a charging source
   EXPECT_TRUE(metric.positions[3].only_from_charger && !metric.positions[3].only_sheathed);

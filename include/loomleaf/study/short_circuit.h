@@ -29,10 +29,10 @@ struct ProspectiveShort {
 // The worst case for clearing: a short at the conductor's far end to the real way back, at the low voltage, limited
 // sources off where a battery feeds it. A conductor that ends at what uses current is shorted across that, a core of a
 // cable to the core beside it, any other to where the ways back of all that hangs beyond it meet, though no farther
-// along them than the feed has come, nor nearer to what uses current there than the feed's end is; ways back that meet
-// nowhere end at the battery that feeds the conductor. Where nothing hangs beyond, the way back counts like the way out.
-// Of a return the same holds the other way round; but where the feed of all that hangs beyond parts long before its end,
-// it is judged in the shorts of those feeds alone.
+// along them than the feed has come, nor, short of a device there, nearer to what uses current than the feed's end is;
+// ways back that meet nowhere end at the battery that feeds the conductor. Where nothing hangs beyond, the way back
+// counts like the way out. Of a return the same holds the other way round; but where the feed of all that hangs beyond
+// parts long before its end, it is judged in the shorts of those feeds alone.
 struct FarShort {
   Current current{};
   std::optional<Duration> clears;    // absent: perhaps never, or not known, or no device lies on the way

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "faults/support/mistakes.h"
 
 namespace loomleaf::test {
@@ -116,11 +118,14 @@ std::string bond_thinner_than_lead(SoundPlan& plan, Dice& dice) {
   return bank.bond;
 }
 
-// A hair of a wire where the main fuse lets a good deal through.
+// A hair of a wire, in a bond of the length that a low voltage drives little current through.
 std::string bond_that_burns(SoundPlan& plan, Dice&) {
-  const auto bank = std::ranges::find_if(plan.banks, [](const SoundBank& one) { return one.rating >= 80.0; });
+  const auto bank =
+      std::ranges::find_if(plan.banks, [](const SoundBank& one) { return one.rating >= 40.0 && one.volt <= 24; });
   if (bank == plan.banks.end()) return {};
-  plan.statements.of(bank->bond).tell("size", plan.rulebook == "metric" ? "0.5 mm2" : "20 AWG");
+  Statement& bond = plan.statements.of(bank->bond);
+  bond.tell("size", plan.rulebook == "metric" ? "0.35 mm2" : "24 AWG");
+  bond.tell("length", "2 m");
   return bank->bond;
 }
 

@@ -66,10 +66,17 @@ class SoundBuilder {
     add_mains(bank, place, shunt);
     rate_bus(bank.bus, demand.most(), place);
     rate_bus(bank.return_bus, demand.most(), place);
-    bank.bond = builder_.wire(bank.return_bus, "HULL", main_size(bank), true, 1.0);
+    bank.bond = builder_.wire(bank.return_bus, "HULL", bond_size(bank), true, 1.0);
     plan_.statements.of(bank.bond).tell("colour", "green/yellow");
     plan_.statements.of(bank.bond).tell("bond", "bond");
     plan_.banks.push_back(std::move(bank));
+  }
+
+  // As thick as the bank's other lead, and 8 AWG at least where the book asks for that.
+  std::string bond_size(const SoundBank& bank) const {
+    const std::string size = main_size(bank);
+    const bool is_thinner = size == "10 AWG" || size == "12 AWG" || size == "14 AWG";
+    return plan_.rulebook == "rv" && is_thinner ? "8 AWG" : size;
   }
 
   std::string bus(const std::string& stem) {
