@@ -67,8 +67,8 @@ const BackUp::Joined& BackUp::joined(std::size_t ways, BacksUp kind) {
     joined.by_A[small] = strength_A;
     size[large] += size[small];
     const Inflow &here = joined.inflow[large].back().second, &more = joined.inflow[small].back().second;
-    joined.inflow[large].emplace_back(
-        strength_A, Inflow{here.from_battery || more.from_battery, here.limited_A + more.limited_A});
+    joined.inflow[large].emplace_back(strength_A,
+                                      Inflow{here.from_battery || more.from_battery, here.limited_A + more.limited_A});
   }
   return joined;
 }

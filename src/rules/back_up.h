@@ -42,7 +42,7 @@ class BackUp {
   // the smaller to the larger, so that the way up from a node is short.
   struct Joined {
     IndexedList<NodeOf, NodeId> under;
-    IndexedList<NodeOf, double> by_A;  // the strength that joined it there
+    IndexedList<NodeOf, double> by_A;                                    // the strength that joined it there
     IndexedList<NodeOf, std::vector<std::pair<double, Inflow>>> inflow;  // of its set from that strength on
   };
   const Joined& joined(std::size_t ways, BacksUp kind);

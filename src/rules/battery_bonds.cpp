@@ -69,15 +69,28 @@ std::vector<BatteryBond> battery_bonds(const Checked& checked) {
       if (!lead || (other && area_of(checked, *other) > area_of(checked, *lead))) lead = other;
     }
 
-  std::vector<BatteryBond> bonds;
+  std::map<std::size_t, BatteryBond> thickest;
   for (const ConductorId id : checked.plan.conductors.ids()) {
     const Branch& branch = circuit.branches[circuit.branch_of[id]];
     if (metal[branch.a] == metal[branch.b]) continue;
     const NodeId end = metal[branch.a] ? branch.b : branch.a;
     const auto battery = lead_of.find(together.root(end.value));
-    if (!converter[end] && battery != lead_of.end()) bonds.push_back({id, battery->second});
+    if (converter[end] || battery == lead_of.end()) continue;
+    const auto [known, is_new] = thickest.try_emplace(battery->first, BatteryBond{id, battery->second});
+    if (!is_new && area_of(checked, id) > area_of(checked, known->second.conductor)) known->second.conductor = id;
   }
+  std::vector<BatteryBond> bonds;
+  for (const auto& [battery, bond] : thickest) bonds.push_back(bond);
+  std::ranges::sort(bonds, {}, &BatteryBond::conductor);
   return bonds;
+}
+
+std::optional<Figure<WireSize>> least_size_of(const Checked& checked, const BatteryBond& bond) {
+  const std::optional<LeastBond>& asked = checked.rulebook.least_bond;
+  if (!asked) return std::nullopt;
+  const double least = nominal_area(checked.rulebook.judged_as(asked->least)).in(square_millimetres);
+  const bool as_lead = asked->as_lead && bond.lead && area_of(checked, *bond.lead) > least;
+  return Figure<WireSize>{as_lead ? checked.study.conductors[*bond.lead].size : asked->least, asked->from};
 }
 
 }  // namespace loomleaf

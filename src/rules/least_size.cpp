@@ -31,14 +31,12 @@ double area_mm2(const Rulebook& book, const WireSize& size) {
 }
 
 Least least_of_bond(const Checked& checked, const BatteryBond& bond) {
-  const LeastBond& asked = *checked.rulebook.least_bond;
-  Least least{asked.least, "the bond of a battery to metalwork", asked.from};
-  if (!asked.as_lead || !bond.lead) return least;
-  const WireSize& lead = checked.study.conductors[*bond.lead].size;
-  if (area_mm2(checked.rulebook, lead) > area_mm2(checked.rulebook, asked.least))
-    least = {lead, fmt::format("the bond of a battery with a lead like {}", id_of(checked.plan, *bond.lead)),
-             asked.from};
-  return least;
+  const Figure<WireSize> least = *least_size_of(checked, bond);
+  const bool as_lead = bond.lead && least.value != checked.rulebook.least_bond->least;
+  return {least.value,
+          as_lead ? fmt::format("the bond of a battery with a lead like {}", id_of(checked.plan, *bond.lead))
+                  : std::string("the bond of a battery to metalwork"),
+          least.from};
 }
 
 class LeastSizes {

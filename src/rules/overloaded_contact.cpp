@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "catalogue.h"
 #include "found.h"
@@ -25,23 +26,45 @@ std::string contact_text(const Checked& checked, const Branch& branch) {
 // A fuse of the next rating up is what one finds beside such a contact.
 constexpr double kNextRatingUp = 1.25;
 
-// Of an item of whose contacts nothing else is told: the one that may have to pass the most from battery to battery.
-std::optional<Finding> between_batteries(const Checked& checked, const Contact& contact) {
+// What a contact may have to pass from battery to battery over its rating; nought where either is not known.
+double share_between_batteries(const Checked& checked, const Contact& contact) {
   const auto& passes = checked.study.protection.contacts[contact.branch];
-  if (!passes || !contact.rating) return std::nullopt;
-  if (!exceeds(passes->most.in(amperes), contact.rating->in(amperes)*kNextRatingUp)) return std::nullopt;
+  return passes && contact.rating ? passes->most / *contact.rating : 0.0;
+}
+
+Finding between_batteries(const Checked& checked, const Contact& contact) {
+  const BetweenBatteries& passes = *checked.study.protection.contacts[contact.branch];
   const Branch& branch = checked.circuit.branches[contact.branch];
   Finding finding = found(overloaded_contact, checked.plan, *branch.item);
-  const FigureTexts texts = set_values(finding, passes->most, *contact.rating);
-  const std::vector<std::string> devices = names_of(checked.plan, passes->held_by);
+  const FigureTexts texts = set_values(finding, passes.most, *contact.rating);
+  const std::vector<std::string> devices = names_of(checked.plan, passes.held_by);
   finding.message = fmt::format("{} joins batteries{}: if one is flat, {} {} {} through it, but it may carry {}",
-                                contact_text(checked, branch), in_ways_text(checked.study, passes->ways),
+                                contact_text(checked, branch), in_ways_text(checked.study, passes.ways),
                                 listed(devices), devices.size() > 1 ? "let" : "lets", texts.is, texts.may_be);
   finding.mend = fmt::format("put a fuse of {} at most beside {}, or fit a {} of {} or more", texts.may_be,
-                             finding.subjects[0], checked.plan.items[*branch.item].keyword, at_least(passes->most));
+                             finding.subjects[0], checked.plan.items[*branch.item].keyword, at_least(passes.most));
   finding.subjects.insert(finding.subjects.end(), devices.begin(), devices.end());
   finding.source = "common practice";
   return finding;
+}
+
+// Of each item of whose contacts nothing else is told the one that is the most over.
+void add_between_batteries(const Checked& checked, std::vector<Finding>& findings) {
+  std::set<std::string> told;
+  for (const Finding& finding : findings) told.insert(finding.subjects[0]);
+  std::vector<Contact> worst_of_items;
+  for (const Contact& contact : contacts_of(checked.plan, checked.circuit)) {
+    const ItemId item = *checked.circuit.branches[contact.branch].item;
+    if (!exceeds(share_between_batteries(checked, contact), kNextRatingUp) || told.count(id_of(checked.plan, item)) > 0)
+      continue;
+    const bool same_item =
+        !worst_of_items.empty() && checked.circuit.branches[worst_of_items.back().branch].item == item;
+    if (!same_item)
+      worst_of_items.push_back(contact);
+    else if (share_between_batteries(checked, contact) > share_between_batteries(checked, worst_of_items.back()))
+      worst_of_items.back() = contact;
+  }
+  for (const Contact& contact : worst_of_items) findings.push_back(between_batteries(checked, contact));
 }
 
 std::vector<Finding> check(const Checked& checked) {
@@ -78,14 +101,7 @@ std::vector<Finding> check(const Checked& checked) {
     finding.source = fmt::format("the plan's rating of {}", finding.subjects[0]);
     findings.push_back(std::move(finding));
   }
-  const auto is_told = [&](ItemId item) {
-    return std::ranges::any_of(findings,
-                               [&](const Finding& one) { return one.subjects[0] == id_of(checked.plan, item); });
-  };
-  for (const Contact& contact : contacts_of(checked.plan, checked.circuit)) {
-    auto finding = between_batteries(checked, contact);
-    if (finding && !is_told(*checked.circuit.branches[contact.branch].item)) findings.push_back(std::move(*finding));
-  }
+  add_between_batteries(checked, findings);
   return findings;
 }
 
@@ -98,7 +114,8 @@ Steps work_out(const Checked& checked, const Subject& subject) {
     const Steps more = overload_steps(checked, "through " + contact_text(checked, branch),
                                       checked.study.working.branches[contact.branch], contact.rating);
     steps.insert(steps.end(), more.begin(), more.end());
-    if (const auto finding = between_batteries(checked, contact)) steps.push_back(finding->message + ": a finding");
+    if (exceeds(share_between_batteries(checked, contact), kNextRatingUp))
+      steps.push_back(between_batteries(checked, contact).message + ": a finding");
   }
   return steps;
 }
@@ -117,7 +134,7 @@ constexpr Rule overloaded_contact = {
     check,
     "Held against its rating is the working current through each contact, pole by pole and way by way, at its "
     "greatest over all cases. Between batteries what flows hangs on how full they are, so that the fuses alone say how "
-    "much: the lesser of what comes from either side.",
+    "much: the lesser of what comes from either side. Of contacts with another way round them nothing is said.",
     "A pump of 60 W on 12 V draws 60 W / 12 V = 5 A. Before it a switch of 6 A is no finding, one of 4 A is a "
     "finding.",
     work_out};

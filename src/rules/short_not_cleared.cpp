@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "battery_bonds.h"
 #include "catalogue.h"
 #include "cure.h"
 #include "found.h"
@@ -68,12 +69,17 @@ std::optional<std::string> changes_text(const Checked& checked, const LastingSho
   return "change " + listed(changes);
 }
 
-// The thinnest that bears the short until it ends.
+// The thinnest that bears the short until it ends, and that the rulebook lets be such a bond.
 std::string thicker_bond_text(const Checked& checked, const LastingShort& lasting) {
   const Run& run = run_of(checked.plan, lasting.subject);
   const ConductorFigures& figures = checked.study.conductors[lasting.subject];
+  Area least{};
+  for (const BatteryBond& bond : battery_bonds(checked))
+    if (const auto asked = least_size_of(checked, bond); asked && bond.conductor == lasting.subject)
+      least = nominal_area(asked->value);
   for (const WireStock* wire : thicker_stock(checked.stock, figures.size, run.is_cable))
-    if (lasting.opens && bears_for(wire->area, figures.insulation, lasting.current) >= *lasting.opens)
+    if (lasting.opens && nominal_area(wire->size) >= least &&
+        bears_for(wire->area, figures.insulation, lasting.current) >= *lasting.opens)
       return fmt::format("make {} {} or thicker", run.id, to_text(wire->size));
   return fmt::format("make {} as thick as the thickest lead of the supply", run.id);
 }

@@ -14,10 +14,13 @@ const Load& load_at(const Plan& plan, const Circuit& circuit, std::size_t positi
 
 std::string suffix_of(const std::string& ways_text) { return ways_text.empty() ? "" : ' ' + ways_text; }
 
+// More shifts than a ring of chargers needs, three.
+constexpr std::size_t most_shifts = 8;
+
 // Where one converter charges the battery that another draws from, what the first gives would hide what the second
-// takes: they run in two shifts, those that meet so in unlike ones, all others in both. By shift and converter: whether
-// it rests. None where no two meet so.
-std::vector<std::vector<bool>> charging_shifts(const Circuit& circuit, const WiredNetwork& network) {
+// takes: they run in shifts, those that meet so in unlike ones, all others in each. By shift and converter: whether it
+// rests. None where no two meet so.
+std::vector<std::vector<bool>> charging_shifts(const Plan& plan, const Circuit& circuit, const WiredNetwork& network) {
   const std::size_t count = circuit.converters.size();
   std::map<SupplyId, std::vector<std::size_t>> charged_by, drawn_by;
   for (std::size_t i = 0; i < count; ++i) {
@@ -35,24 +38,24 @@ std::vector<std::vector<bool>> charging_shifts(const Circuit& circuit, const Wir
         meets[giver].push_back(taker);
         meets[taker].push_back(giver);
       }
-  std::vector<std::vector<bool>> rests;
-  std::vector<bool> seen(count, false);
-  for (std::size_t start = 0; start < count; ++start) {
-    if (meets[start].empty() || seen[start]) continue;
-    if (rests.empty()) rests.assign(2, std::vector<bool>(count, false));
-    std::vector<std::pair<std::size_t, std::size_t>> front{{start, 0}};  // with the shift
-    seen[start] = true;
-    while (!front.empty()) {
-      const auto [at, shift] = front.back();
-      front.pop_back();
-      rests[1 - shift][at] = true;
-      for (const std::size_t next : meets[at])
-        if (!seen[next]) {
-          seen[next] = true;
-          front.emplace_back(next, 1 - shift);
-        }
-    }
+  std::vector<std::size_t> in_turn;  // by name: where the plan declares them has no say
+  for (std::size_t i = 0; i < count; ++i)
+    if (!meets[i].empty()) in_turn.push_back(i);
+  std::ranges::sort(in_turn, {},
+                    [&](std::size_t i) -> const std::string& { return plan.items[circuit.converters[i].item].id; });
+  std::vector<std::optional<std::size_t>> shift(count);
+  std::size_t shifts = 0;
+  for (const std::size_t i : in_turn) {  // each takes the first that none it meets has taken
+    std::vector<bool> taken(most_shifts, false);
+    for (const std::size_t other : meets[i])
+      if (shift[other]) taken[*shift[other]] = true;
+    const auto free = static_cast<std::size_t>(std::ranges::find(taken, false) - taken.begin());
+    shift[i] = std::min(free, most_shifts - 1);
+    shifts = std::max(shifts, *shift[i] + 1);
   }
+  std::vector<std::vector<bool>> rests(shifts, std::vector<bool>(count, false));
+  for (const std::size_t i : in_turn)
+    for (std::size_t s = 0; s < shifts; ++s) rests[s][i] = s != *shift[i];
   return rests;
 }
 
@@ -87,7 +90,7 @@ std::vector<CaseSetup> list_cases(const Plan& plan, const Circuit& circuit, cons
   add(Case::Kind::load, std::nullopt, "load");
   if (network.anything_charges()) add(Case::Kind::charge, std::nullopt, "charge");
   if (network.any_converter_charges()) add(Case::Kind::load_charge, std::nullopt, "load+charge");
-  for (std::vector<bool>& rests : charging_shifts(circuit, network)) {
+  for (std::vector<bool>& rests : charging_shifts(plan, circuit, network)) {
     const std::string running = names_of_running(plan, circuit, network, rests);
     add(Case::Kind::load_charge, std::nullopt, "load+charge by " + running).rests = std::move(rests);
   }
@@ -151,22 +154,29 @@ std::vector<std::size_t> islands_of(const FinalCircuit& final_circuit, const Cir
 
 std::vector<CaseBatch> in_batches(const std::vector<CaseSetup>& cases, const Circuit& circuit,
                                   const WiredNetwork& network) {
-  std::vector<CaseBatch> single, shared;
-  std::map<std::size_t, std::size_t> taken;  // by island: so many batches have a circuit in it
+  std::vector<CaseBatch> batches;
+  // Of a kind: the batches of its circuits, and by island how many of them have a circuit in it.
+  struct Shared {
+    std::vector<CaseBatch> batches;
+    std::map<std::size_t, std::size_t> taken;
+  };
+  std::map<Case::Kind, Shared> shared;
   for (const CaseSetup& setup : cases) {
-    if (setup.at.kind != Case::Kind::full) {
-      single.push_back({&setup});
+    if (!setup.circuit) {
+      batches.push_back({&setup});
       continue;
     }
+    auto& [of_kind, taken] = shared[setup.at.kind];
     std::size_t at = 0;
     const std::vector<std::size_t> islands = islands_of(*setup.circuit, circuit, network);
     for (const std::size_t island : islands) at = std::max(at, taken[island]);
     for (const std::size_t island : islands) taken[island] = at + 1;
-    if (at == shared.size()) shared.emplace_back();
-    shared[at].push_back(&setup);
+    if (at == of_kind.size()) of_kind.emplace_back();
+    of_kind[at].push_back(&setup);
   }
-  single.insert(single.end(), shared.begin(), shared.end());
-  return single;
+  for (const auto& [kind, of_kind] : shared)
+    batches.insert(batches.end(), of_kind.batches.begin(), of_kind.batches.end());
+  return batches;
 }
 
 std::vector<double> shares_at_use(const Plan& plan, const Circuit& circuit) {

@@ -30,8 +30,8 @@ std::vector<CaseSetup> list_highest_cases(const std::vector<CaseSetup>& cases, c
                                           const WiredNetwork& network, const SupplyState& highest,
                                           const std::string& ways_text);
 
-// Cases that are solved at once: of those that have a circuit in full alone, all that share no island, so that none
-// knows of the other; every other case by itself, in the order of the list.
+// Cases that are solved at once: of those of a kind that have a circuit in full, all that share no island, so that none
+// knows of the other; every other case by itself, before them and in the order of the list.
 using CaseBatch = std::vector<const CaseSetup*>;
 std::vector<CaseBatch> in_batches(const std::vector<CaseSetup>& cases, const Circuit& circuit,
                                   const WiredNetwork& network);

@@ -7,8 +7,9 @@
 namespace loomleaf {
 namespace {
 
-// Of the main devices of several supplies few open alone; of a network that has more, all at once stands.
-constexpr std::size_t most_openings = 64, most_stages = 8;
+// Of the main devices of several supplies few open alone. So many networks without them are kept, and made in all: of
+// what needs more, all at once stands.
+constexpr std::size_t most_openings = 64, most_made = 512, most_stages = 8;
 
 struct Heat {
   double ampere2_s = 0.0, seconds = 0.0;
@@ -30,7 +31,9 @@ StageFinder::StageFinder(const Plan& plan, const Circuit& circuit, const Stock& 
 LoopFinder* StageFinder::without(const std::vector<BranchId>& opened) {
   const auto found = later_.find(opened);
   if (found != later_.end()) return &found->second;
-  if (later_.size() == most_openings) return nullptr;
+  if (made_ == most_made) return nullptr;
+  if (later_.size() == most_openings) later_.clear();
+  ++made_;
   return &later_.try_emplace(opened, plan_, circuit_, stock_, supplies_, figures_, opened).first->second;
 }
 

@@ -39,6 +39,7 @@ class StageFinder {
   const IndexedList<ConductorOf, ConductorFigures>& figures_;
   LoopFinder whole_;
   std::map<std::vector<BranchId>, LoopFinder> later_;  // by what has opened
+  std::size_t made_ = 0;
 };
 
 }  // namespace loomleaf

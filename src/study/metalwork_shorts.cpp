@@ -1,5 +1,6 @@
 #include "metalwork_shorts.h"
 
+#include <algorithm>
 #include <map>
 
 namespace loomleaf {
@@ -10,17 +11,27 @@ constexpr std::size_t kMostPieces = 64;
 struct Metal {
   ItemId item;
   NodeId node;
+  Area bond{};  // the thickest conductor there
 };
 
 std::vector<Metal> bonded_metals(const Plan& plan, const Circuit& circuit, const FaultSupplies& supplies,
-                                 const ShortPlaces& places) {
+                                 const ShortPlaces& places, const IndexedList<ConductorOf, ConductorFigures>& figures) {
   std::vector<Metal> metals;
+  std::map<PartId, Area> thickest;
   for (const ItemId id : plan.items.ids()) {
     const Item& item = plan.items[id];
     if (!item.is<Chassis>() || item.terminals.empty() || metals.size() == kMostPieces) continue;
     const NodeId node = circuit.node_of[item.terminals.front()];
-    if (supplies.is_return(node) && places.back_ways().reaches(node)) metals.push_back({id, node});
+    if (!supplies.is_return(node) || !places.back_ways().reaches(node)) continue;
+    Metal& metal = metals.emplace_back(Metal{id, node, {}});
+    for (const BranchId at : circuit.at[node])
+      if (const auto conductor = circuit.branches[at].conductor)
+        metal.bond = std::max(metal.bond, figures[*conductor].area);
+    Area& most = thickest[supplies.sides().part_of[node]];
+    most = std::max(most, metal.bond);
   }
+  std::erase_if(metals,
+                [&](const Metal& metal) { return metal.bond < thickest[supplies.sides().part_of[metal.node]]; });
   return metals;
 }
 
@@ -38,8 +49,9 @@ std::optional<BranchId> last_branch(const Circuit& circuit, const FaultSupplies&
 }  // namespace
 
 std::vector<MetalworkShort> metalwork_shorts(const Plan& plan, const Circuit& circuit, const FaultSupplies& supplies,
-                                             const ShortPlaces& places) {
-  const std::vector<Metal> metals = bonded_metals(plan, circuit, supplies, places);
+                                             const ShortPlaces& places,
+                                             const IndexedList<ConductorOf, ConductorFigures>& figures) {
+  const std::vector<Metal> metals = bonded_metals(plan, circuit, supplies, places, figures);
   if (metals.empty()) return {};
   struct Farthest {
     double ohm = -1.0;

@@ -96,7 +96,7 @@ class ShortCircuitStudy {
   }
 
   void take_metalwork(StageFinder& finder, const FaultSupplies& supplies, const ShortPlaces& places) {
-    for (const MetalworkShort& one : metalwork_shorts(plan_, circuit_, supplies, places)) {
+    for (const MetalworkShort& one : metalwork_shorts(plan_, circuit_, supplies, places, figures_)) {
       auto loop = finder.find(one.place, {});
       if (!loop) continue;
       *loop = finder.in_stages(*loop, one.place, {});
@@ -104,7 +104,8 @@ class ShortCircuitStudy {
       std::erase_if(hot, [&](const Hot& piece) {
         return piece.piece->is_way_out || !is_lead_of_metal(*circuit_.branches[piece.piece->branch].conductor, places);
       });
-      if (hot.empty() || !lasts(*loop, {hot, false}) || !loop->no_curve.empty()) continue;
+      if (hot.empty() || !lasts(*loop, {hot, false})) continue;
+      if (is_without_curve(*loop)) continue;
       keep_hottest(hot);
       LastingShort lasting = lasting_of(*loop);
       lasting.overheats = true;
@@ -112,6 +113,12 @@ class ShortCircuitStudy {
       add_place(lasting, {one.shorted, true}, one.place);
       for (const Hot& piece : hot) take_hot(lasting, piece);
     }
+  }
+
+  // Nothing can be said of it then; the devices are told.
+  bool is_without_curve(const FaultLoop& loop) {
+    for (const BranchId id : loop.no_curve) unknown_curves_.insert(*circuit_.branches[id].item);
+    return !loop.no_curve.empty();
   }
 
   // It ends at metalwork, or no current of its own returns over it.
@@ -188,10 +195,7 @@ class ShortCircuitStudy {
     if (!lasts(loop, found)) return;
     std::vector<Hot>& hot = found.list;
     for (Hot& one : hot) one.is_shorted = end_at(shorted, *circuit_.branches[one.piece->branch].conductor) != nullptr;
-    if (!loop.no_curve.empty()) {
-      for (const BranchId id : loop.no_curve) unknown_curves_.insert(*circuit_.branches[id].item);
-      return;
-    }
+    if (is_without_curve(loop)) return;
     LastingShort lasting = lasting_of(loop);
     if (hot.empty()) {
       lasting.current = amperes(loop.ampere);

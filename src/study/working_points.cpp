@@ -70,13 +70,14 @@ class StandingCases {
       setup.number = points_.cases.size();
       points_.cases.push_back(setup.at);
     }
-    NetworkSolution load_case;
+    NetworkSolution load_case, load_charge;
     Solution first_solution;
     for (const CaseBatch& batch : in_batches(cases, circuit_, network)) {
       const CaseSetup& first = *batch.front();
       const CaseDemands demands = demands_in(batch, at_use_);
-      NetworkSolution solved =
-          first.at.kind == Case::Kind::full ? network.solve_from(load_case, demands) : network.solve(demands);
+      const bool is_charging = first.at.kind == Case::Kind::load_charge;
+      NetworkSolution solved = first.circuit ? network.solve_from(is_charging ? load_charge : load_case, demands)
+                                             : network.solve(demands);
       Solution solution = network.to_solution(solved);
       for (const CaseSetup* setup : batch) worst_.take(*setup, solution, network);
       devices_.take(batch, demands, solved, network);
@@ -85,8 +86,9 @@ class StandingCases {
         for (const CaseSetup* setup : batch) worst_.take_asked(*setup, solution.collapses, asked, network);
       }
       // Of a case that voltages are not judged by (see WorstFigures) what is asked for counts, that it breaks down not.
-      if (first.at.kind != Case::Kind::load_charge && !first.at.at_highest)
+      if (!is_charging && !first.at.at_highest)
         take_collapses(batch, circuit_, demands, network, solution, first_solution.collapses, points_);
+      if (is_charging && !first.circuit && first.rests.empty()) load_charge = std::move(solved);
       if (&first != &cases.front()) continue;
       load_case = std::move(solved);
       first_solution = std::move(solution);

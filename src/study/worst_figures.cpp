@@ -98,7 +98,7 @@ void WorstFigures::take(const CaseSetup& setup, const Solution& solution, const 
   if (setup.circuit) {
     const Own& own = own_.at(setup.circuit->device);
     for (const BranchId branch : setup.circuit->branches) take_branch(branch, solution);
-    if (!setup.at.at_highest)
+    if (setup.at.kind == Case::Kind::full && !setup.at.at_highest)
       for (const std::size_t i : own.loads) take_load(i, solution, network);
     for (const std::size_t i : own.converters) take_converter(i, solution);
     for (const std::size_t i : own.joints) take_joint(joints_[i], solution);

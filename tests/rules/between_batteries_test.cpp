@@ -28,6 +28,22 @@ TEST(OverloadedContact, OfARelayBetweenBatteriesIsHeldToTheSmallerOfTheirFuses) 
   EXPECT_THAT(findings[0].mend, HasSubstr("a fuse of 30 A at most beside K, or fit a relay of 80 A or more"));
 }
 
+// A selector whose ways lead to three batteries: the way that may have to pass the most is told.
+TEST(OverloadedContact, OfASelectorTellsTheWayThatIsTheMostOver) {
+  const std::string plan =
+      "system 12 V rules marine\ndefault wire insulation 105 C\n"
+      "source B1, B2, B3 12.8 V 100 Ah max 100 A short-circuit 900 A\nfuse F1 200 A class-t on B1+\n"
+      "fuse F2 300 A class-t on B2+\nfuse F3 400 A class-t on B3+\nswitch S 3 ways both 100 A\nload L 60 W\n"
+      "fuse FL 10 A class-t\nwire W1 F1 to S.out1 4/0 AWG red 1 m\nwire W2 F2 to S.out2 4/0 AWG red 1 m\n"
+      "wire W3 F3 to S.out3 4/0 AWG red 1 m\nwire W4 S.in to FL 4/0 AWG red 0.1 m\nwire W5 FL to L+ 10 AWG red 1 m\n"
+      "bus N 400 A\nwire W6 L- to N 10 AWG black 1 m\nwire W7 B1- to N 4/0 AWG black 1 m\n"
+      "wire W8 B2- to N 4/0 AWG black 1 m\nwire W9 B3- to N 4/0 AWG black 1 m\n";
+  const auto findings = findings_of("overloaded-contact", plan);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_THAT(findings[0].message, HasSubstr("S.in to S.out3"));
+  EXPECT_THAT(findings[0].mend, HasSubstr("400 A or more"));
+}
+
 // A switch before loads alone passes from battery to battery nothing.
 TEST(OverloadedContact, OfASwitchBeforeLoadsGoesByTheirCurrentAlone) {
   EXPECT_FALSE(

@@ -38,6 +38,12 @@ TEST(LeastSize, OfABondIsNoMatterOfBooksThatAreSilentOnIt) {
   EXPECT_FALSE(fires("least-size", bonded_by("8 AWG green bond", "marine")));
 }
 
+// The frame is bonded as the book asks; what else stands about is no bond of the battery.
+TEST(LeastSize, OfABondIsAskedOfTheBatterysThickestOne) {
+  EXPECT_FALSE(fires("least-size", bonded_by("4/0 AWG green bond") +
+                                       "chassis CASE \"Fridge case\"\nwire B2 NB to CASE 12 AWG green bond 1 m\n"));
+}
+
 // A lamp on the frame of a small battery: 8 AWG is the least where the lead is thinner.
 std::string small_battery_bonded_by(const std::string& bond) {
   return "system 12 V rules rv\nsource B 12.8 V 20 Ah max 15 A short-circuit 300 A\nfuse F0 15 A blade on B+\n"
@@ -73,7 +79,25 @@ TEST(ShortNotCleared, OfABondIsMendedByWhatItsMendSays) {
   ASSERT_EQ(findings.size(), 1u);
   const std::string& mend = findings[0].mend;
   const std::string size = mend.substr(8, mend.find(" or thicker") - 8);  // "make B1 SIZE or thicker"
-  EXPECT_FALSE(fires("short-not-cleared", bonded_by(size + " green bond"))) << mend;
+  for (const char* rule : {"short-not-cleared", "least-size"})
+    EXPECT_FALSE(fires(rule, bonded_by(size + " green bond"))) << mend;
+}
+
+TEST(ShortNotCleared, OfABondIsNotCheckedWhereNoCurveSaysHowSoonTheFuseOpens) {
+  std::string plan = bonded_by("18 AWG green bond");
+  plan.replace(plan.find("200 A class-t"), 13, "200 A breaks 20 kA 32 V");
+  EXPECT_FALSE(fires("short-not-cleared", plan));
+  bool is_told = false;
+  for (const Finding& finding : findings_of("not-checked", plan))
+    is_told = is_told || finding.message.starts_with("short-not-cleared not checked for F0");
+  EXPECT_TRUE(is_told);
+}
+
+// Only the appliance's own wires can touch its case.
+TEST(ShortNotCleared, LeavesTheCaseOfAnApplianceAloneWhereTheFrameIsBonded) {
+  EXPECT_FALSE(fires(
+      "short-not-cleared",
+      bonded_by("4/0 AWG green bond") + "chassis CASE \"Fridge case\"\nwire B2 NB to CASE 18 AWG green bond 1 m\n"));
 }
 
 TEST(ShortNotCleared, LeavesMetalworkAloneThatIsNotBonded) {

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <gmock/gmock.h>
 
+#include <set>
+
 #include "rules/support/examined.h"
 
 namespace loomleaf::test {
@@ -389,6 +391,57 @@ wire W7 H- to S- 12 AWG black 0.2 m
   };
   EXPECT_FALSE(fires("voltage-clash", plan("2 ways")));
   EXPECT_TRUE(fires("voltage-clash", plan("2 ways both")));
+}
+
+// Each bank charges the next: what one charger gives a bank must not hide what the other takes there, however many
+// stand in the ring.
+std::string ring_of_chargers(int count) {
+  std::string text = "system 12 V rules marine\n";
+  for (int i = 0; i < count; ++i)
+    text += fmt::format(
+        "source B{0} 12.8 V 100 Ah max 400 A short-circuit 3 kA\nfuse M{0} 40 A class-t\nbus P{0} 300 A 9 ways\n"
+        "converter C{0} in 12 V out 14.4 V 40 A\nwire X{0} B{0}+ to M{0} 4 AWG red 100 mm\n"
+        "wire Y{0} M{0} to P{0} 4 AWG red 1 m\nwire A{0} P{0} to C{0}.in+ 4 AWG red 1 m\n"
+        "wire D{0} C{0}.in- to B{0}- 4 AWG black 1 m\nwire E{0} C{0}.out+ to P{1} 4 AWG red 1 m\n"
+        "wire H{0} C{0}.out- to B{1}- 4 AWG black 1 m\n",
+        i, (i + 1) % count);
+  return text;
+}
+
+TEST(FuseTooSmall, IsToldOfEachBankInARingOfChargers) {
+  for (const int count : {2, 3, 4, 5}) {
+    std::set<std::string> mains;
+    for (const Finding& finding : findings_of("fuse-too-small", ring_of_chargers(count)))
+      mains.insert(finding.subjects[0]);
+    EXPECT_EQ(mains.size(), static_cast<std::size_t>(count));
+  }
+}
+
+// While a battery is charged from this one it is charged itself: the drop is judged without.
+TEST(VoltageDrop, IsNotJudgedWhileAConverterChargesNotEvenOfACircuitInFull) {
+  const auto plan = [](const char* use) {
+    return fmt::format(R"(
+system 12 V rules marine
+source BAT 12.8 V low 12.0 V 100 Ah max 200 A short-circuit 2 kA
+source B2 12.8 V low 12.0 V 100 Ah max 200 A short-circuit 2 kA
+fuse F1, F2 40 A class-t
+bus PB, NB 100 A 12 ways
+load LA 24 W {}
+converter CV in 12 V out 14.4 V 20 A
+wire W1 BAT+ to F1 8 AWG red 100 mm
+wire W2 F1 to PB 8 AWG red 4 m
+wire W3 PB to LA+ 14 AWG red 0.5 m
+wire W4 LA- to NB 14 AWG black 0.5 m
+wire W5 PB to CV.in+ 8 AWG red 0.3 m
+wire W6 CV.in- to NB 8 AWG black 0.3 m
+wire W7 CV.out+ to F2 8 AWG red 0.3 m
+wire W8 F2 to B2+ 8 AWG red 100 mm
+wire W9 CV.out- to B2- 8 AWG black 0.3 m
+wire W10 NB to BAT- 8 AWG black 4 m
+)",
+                       use);
+  };
+  for (const char* use : {"", "use 50 %"}) EXPECT_FALSE(fires("voltage-drop", plan(use))) << use;
 }
 
 }  // namespace

@@ -86,14 +86,17 @@ TEST(MarinePositions, LetAStarterGoWithoutADevice) {
   EXPECT_TRUE(is_danger(to_starter("rv", "18 in")));
 }
 
-// ISO 10133 8.1, from memory: 200 mm, or covered all the way. It gives no length for that; ABYC E-11 does, 72 in.
+// ISO 10133 8.1, from memory: 200 mm, or covered all the way. It gives no length for that; ABYC E-11 does, 72 in from a
+// battery, 40 in from elsewhere.
 TEST(MetricPositions, LetALeadRunFor200Millimetres) {
   for (const auto& plan : {from_battery, from_bus}) {
     EXPECT_FALSE(is_danger(plan("metric", "200 mm")));
     EXPECT_TRUE(is_danger(plan("metric", "200.1 mm")));
-    EXPECT_FALSE(is_danger(plan("metric", "1828 mm sheathed")));
-    EXPECT_TRUE(is_danger(plan("metric", "1829 mm sheathed")));
   }
+  EXPECT_FALSE(is_danger(from_battery("metric", "1828 mm sheathed")));
+  EXPECT_TRUE(is_danger(from_battery("metric", "1829 mm sheathed")));
+  EXPECT_FALSE(is_danger(from_bus("metric", "1016 mm sheathed")));
+  EXPECT_TRUE(is_danger(from_bus("metric", "1017 mm sheathed")));
 }
 
 // ISO 13297:2020 12.3, seen: 1,8 m from a charging source

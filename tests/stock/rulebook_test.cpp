@@ -304,16 +304,18 @@ TEST(MetricRulebook, HoldsTheLimitsOfIso10133) {
   const Rulebook metric = installed_rulebook("metric");
   EXPECT_EQ(metric.least_size(false)->value, mm2(1));
   EXPECT_EQ(metric.least_size(true)->value, mm2(0.75));
-  ASSERT_EQ(metric.positions.size(), 4U);
+  ASSERT_EQ(metric.positions.size(), 5U);
   EXPECT_EQ(metric.positions[0].longest, millimetres(200));
-  // Without a length in ISO 10133 that of ABYC E-11, 72 in, from memory.
-  EXPECT_EQ(metric.positions[1].longest, millimetres(1828.8));
-  EXPECT_EQ(metric.positions[1].from.known, Known::memory);
-  EXPECT_TRUE(metric.positions[1].only_sheathed && !metric.positions[1].only_starter);
-  EXPECT_TRUE(!metric.positions[2].longest && metric.positions[2].only_sheathed && metric.positions[2].only_starter);
+  // Without a length in ISO 10133 those of ABYC E-11, 40 in and from a battery 72 in, from memory.
+  EXPECT_EQ(metric.positions[1].longest, millimetres(1016));
+  EXPECT_TRUE(metric.positions[1].only_sheathed && !metric.positions[1].only_from_battery);
+  EXPECT_EQ(metric.positions[2].longest, millimetres(1828.8));
+  EXPECT_TRUE(metric.positions[2].only_sheathed && metric.positions[2].only_from_battery);
+  for (const std::size_t row : {1U, 2U}) EXPECT_EQ(metric.positions[row].from.known, Known::memory);
+  EXPECT_TRUE(!metric.positions[3].longest && metric.positions[3].only_sheathed && metric.positions[3].only_starter);
   // ISO 13297:2020 12.3, seen: 1,8 m from a charging source
-  EXPECT_TRUE(metric.positions[3].only_from_charger && !metric.positions[3].only_sheathed);
-  EXPECT_EQ(metric.positions[3].longest, millimetres(1800));
+  EXPECT_TRUE(metric.positions[4].only_from_charger && !metric.positions[4].only_sheathed);
+  EXPECT_EQ(metric.positions[4].longest, millimetres(1800));
   EXPECT_DOUBLE_EQ(metric.device_allowance(volts(60)).value, 1.0);
   EXPECT_DOUBLE_EQ(metric.ambient_factor(mm2(4), celsius(70), celsius(60)).value, 0.75);
   EXPECT_DOUBLE_EQ(metric.ambient_factor(mm2(4), celsius(60), celsius(60)).value, 0.0);

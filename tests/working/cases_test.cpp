@@ -103,7 +103,7 @@ TEST(LoadAndCharge, ChargersOneBehindTheOtherRunInShifts) {
       "wire X4 D3.out+ to THIRD+ 1 mm2 red 1 m\nwire X5 THIRD- to D3.out- 1 mm2 black 1 m\n"
       "load L 6 A constant-current on HOUSE-\nwire XL P2 to L+ 10 mm2 red 1 m\n"));
   EXPECT_THAT(studied.case_names(),
-              ElementsAre("load", "charge", "load+charge", "load+charge by DC", "load+charge by D3"));
+              ElementsAre("load", "charge", "load+charge", "load+charge by D3", "load+charge by DC"));
   // 6 A and 200 W, of which 10 A would come from the first converter
   EXPECT_NEAR(studied.source_ampere("HOUSE"), 6.0 + 200.0 / 12.0, 0.2);
   EXPECT_NEAR(studied.wire_ampere("W1"), 200.0 / 12.0, 0.2);
